@@ -1,0 +1,1 @@
+"""Physics of rope, tackle, drum and boom on plain SI floats."""

@@ -1,0 +1,1 @@
+"""Named values of the method and rule sets, each with its reason or source."""
