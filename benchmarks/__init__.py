@@ -1,0 +1,1 @@
+"""Benchmarks: run once, small, in every CI run; whole, on demand."""
