@@ -1,0 +1,1 @@
+"""The falls table: one limit, one function, one row."""
