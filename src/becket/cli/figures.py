@@ -1,0 +1,75 @@
+"""Figures in the units that were asked for.
+
+In:    SI floats, or None where a figure is not on file.
+Out:   short text; ``?`` for what is not known; what is asked for rounds up, what is there rounds down.
+Never: computing beyond rounding.
+"""
+
+from __future__ import annotations
+
+from math import ceil
+
+from becket.units import show_quantity
+
+KIND_OF_UNIT = {"m": "length", "kg": "mass", "N": "force", "m/s": "speed", "rad": "angle", "s": "time"}
+UNKNOWN = "?"
+
+
+def shown(value: float | None, kind: str, system: str, toward: str = "nearest") -> str:
+    """Return a quantity with its unit [-].
+
+    Args:
+        value: in SI; None is not known
+        kind: "length", "mass", "force", "speed", "angle", "time" [-]
+        system: "metric" or "us" [-]
+        toward: "nearest", "up" or "down" [-]
+    """
+    return UNKNOWN if value is None else show_quantity(value, kind, system=system, toward=toward)
+
+
+def shown_in(value: float | None, unit: str, system: str, toward: str) -> str:
+    """Return a quantity whose SI unit is named, or a plain number with two places [-].
+
+    Args:
+        value: in that unit; None is not known
+        unit: "m", "kg", "N", "m/s", "rad", "s"; any other is a plain number [-]
+        system: "metric" or "us" [-]
+        toward: "nearest", "up" or "down" [-]
+    """
+    if value is None:
+        return UNKNOWN
+    if unit in KIND_OF_UNIT:
+        return shown(value, KIND_OF_UNIT[unit], system, toward)
+    step = {"up": 0.0049999, "down": -0.0049999}.get(toward, 0.0)
+    return f"{value + step:.2f}".removesuffix(".00")
+
+
+def percent(use: float | None) -> str:
+    """Return a use in whole percent, rounded up; 100 is at the limit [-].
+
+    >>> percent(0.7801), percent(1.0), percent(1.0001), percent(None)
+    ('79 %', '100 %', '101 %', '')
+    """
+    return "" if use is None else f"{ceil(100 * use - 1e-9)} %"
+
+
+def whole_minutes(seconds: float | None) -> str:
+    """Return a time in whole minutes, rounded up [-].
+
+    >>> whole_minutes(3000.0)
+    '50 min'
+    """
+    return UNKNOWN if seconds is None else f"{ceil(seconds / 60 - 1e-6)} min"
+
+
+def joined_range(least: float | None, greatest: float | None, kind: str, system: str) -> str:
+    """Return two quantities with "to" between them, one where they are the same [-].
+
+    Args:
+        least: in SI; None is not known
+        greatest: in SI; None is not known
+        kind: as for ``shown`` [-]
+        system: "metric" or "us" [-]
+    """
+    low, high = shown(least, kind, system), shown(greatest, kind, system)
+    return low if low == high else f"{low} to {high}"

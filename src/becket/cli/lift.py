@@ -1,0 +1,65 @@
+"""A lift as the options of a command describe it.
+
+In:    a crane book, the options.
+Out:   the record of a lift; what is not given stays unknown.
+Never: a default for a figure.
+"""
+
+from __future__ import annotations
+
+from becket.book.crane import Book
+from becket.book.jobs import Lift
+from becket.cli.reading import on_file
+
+SECTORS = ("side", "rear", "front")
+
+
+def asked_lift(
+    book: Book,
+    *,
+    boom: float,
+    radius: tuple[float, float] | None,
+    load: float | None = None,
+    rigging: float | None = None,
+    chart: str | None = None,
+    sector: str | None = None,
+    load_basis: str | None = None,
+    top: float | None = None,
+    bottom: float | None = None,
+) -> Lift:
+    """Return the lift; naming a chart names the counterweight and the outriggers that it is printed for [-].
+
+    Args:
+        book: the crane, for its names
+        boom: boom length [m]
+        radius: least and greatest [m]
+        load: [kg]
+        rigging: [kg]
+        chart: name of a load chart
+        sector: where the boom points
+        load_basis: how the mass of the load is known
+        top: highest hook saddle [m]
+        bottom: lowest hook saddle [m]
+
+    Raises: NotOnFileError for a chart or a sector that the book does not have.
+    """
+    if chart is not None:
+        on_file("chart", chart, [printed.name for printed in book.charts])
+    if sector is not None:
+        on_file("sector", sector, dict.fromkeys([*book.boom.lowest, *SECTORS]))
+    fitted = next((printed for printed in book.charts if printed.name == chart), None)
+    return Lift(
+        name="asked",
+        load=load,
+        load_basis=load_basis,
+        rigging=rigging,
+        chart=chart,
+        boom=boom,
+        radius=radius,
+        top=top,
+        bottom=bottom,
+        handling=None,
+        sector=sector,
+        counterweight=fitted.counterweight if fitted else None,
+        outriggers=fitted.outriggers if fitted else None,
+    )

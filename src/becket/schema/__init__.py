@@ -1,0 +1,1 @@
+"""JSON Schemas of every command's ``--json`` answer, one file a command."""
