@@ -1,0 +1,212 @@
+"""A planning model in whole numbers, so that the search is exact.
+
+In:    a model; its floats are exact binary fractions.
+Out:   the same model with every minute and every sum of money a whole number, changes sorted by what they take.
+Never: rounding, searching.
+
+Money is counted as ``money x ties + changes``: of two plans at equal cost the one with fewer changes is less.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from becket.planning.model import Effort, Model, ModelJob, Place
+
+NO_LIMIT = 1 << 2000  # more than any sum
+
+
+class Way(NamedTuple):
+    """One change into a state. Ways into a state are sorted by ``minutes``, then ``extra``."""
+
+    minutes: int
+    extra: int  # money and the change itself
+    before: int  # the state it comes from
+    extra_floor: int  # the least ``extra`` of this way and of all after it
+
+
+@dataclass(frozen=True, kw_only=True)
+class WholeJob:
+    """How one booking is charged, in whole numbers."""
+
+    minimum: int
+    step: int
+    rate: int
+    booked: int
+    overtime: int
+    leave_by: int
+
+    def charge(self, minutes: int) -> int:
+        """Return what the job costs after so many minutes [money x ties]."""
+        billed = -(-minutes // self.step) * self.step
+        charge = (billed if billed > self.minimum else self.minimum) * self.rate
+        if minutes > self.booked:
+            charge += (minutes - self.booked) * self.overtime
+        return charge
+
+
+@dataclass(frozen=True, kw_only=True)
+class WholePlace:
+    """A place with its ways by the state that they lead to.
+
+    ``kind`` says what a way does to a label: "within" adds minutes to the job that goes on, "end" to the job
+    that is about to be charged, "start" to the job that begins; "free" takes no minutes of either, its
+    ``extra`` holds all that it costs.
+    """
+
+    kind: str
+    number: int  # which of the model's places before this group
+    latest: int
+    into: Mapping[int, tuple[Way, ...]]
+
+
+@dataclass(frozen=True, kw_only=True)
+class WholeGroup:
+    """One group: its job, its states with minutes, the places before it."""
+
+    job: int
+    states: tuple[tuple[int, int], ...]  # (state, lifting minutes)
+    rest: int  # least lifting minutes of the groups after it in its job
+    places: tuple[WholePlace, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class WholeModel:
+    """The whole problem; ``names`` gives a state its words."""
+
+    names: tuple[str, ...]
+    jobs: tuple[WholeJob, ...]
+    groups: tuple[WholeGroup, ...]
+    idle_charge: int  # of the jobs that have no group
+    minute_scale: int
+    money_scale: int  # whole money for one unit of the model's money, ties included
+
+    def minutes(self, whole: int) -> Fraction:
+        """Return the minutes of a whole number [min]."""
+        return Fraction(whole, self.minute_scale)
+
+    def money(self, whole: int) -> Fraction:
+        """Return the money of a whole number, the count of changes dropped [money]."""
+        ties = len(self.groups) + 1
+        return Fraction(whole // ties * ties, self.money_scale)
+
+
+def whole_model(model: Model) -> WholeModel:
+    """Return the model in whole numbers; the start is state 0 [-]."""
+    tables = list({id(place.options): place.options for places in model.changes for place in places}.values())
+    rates = [rate for job in model.jobs for rate in (job.rate, job.overtime)]
+    rates.extend(effort.cost for table in tables for effort in table.values())
+    minute_scale, rate_scale, ties = _scale(_every_minute(model, tables)), _scale(rates), len(model.groups) + 1
+    numbers = _number_states(model, tables)
+    jobs = tuple(_whole_job(job, minute_scale, rate_scale * ties) for job in model.jobs)
+    writer = _PlaceWriter(numbers, jobs, minute_scale, minute_scale * rate_scale * ties)
+    busy = {group.job for group in model.groups}
+    return WholeModel(
+        names=tuple(numbers),
+        jobs=jobs,
+        groups=_whole_groups(model, writer),
+        idle_charge=sum(job.charge(0) for i, job in enumerate(jobs) if i not in busy),
+        minute_scale=minute_scale,
+        money_scale=writer.money_scale,
+    )
+
+
+def _whole_groups(model: Model, writer: _PlaceWriter) -> tuple[WholeGroup, ...]:
+    groups: list[WholeGroup] = []
+    rest, job_after = 0, -1
+    for g in reversed(range(len(model.groups))):
+        group, job_before = model.groups[g], model.groups[g - 1].job if g else -1
+        states = tuple((writer.numbers[name], int(m * writer.minute_scale)) for name, m in group.states.items())
+        rest = rest if group.job == job_after else 0
+        places = tuple(writer.write(i, place, job_before, group.job) for i, place in enumerate(model.changes[g]))
+        groups.append(WholeGroup(job=group.job, states=states, rest=rest, places=places))
+        rest += min((minutes for _, minutes in states), default=0)
+        job_after = group.job
+    return tuple(reversed(groups))
+
+
+class _PlaceWriter:
+    """Writes places in whole numbers; a table that several places share is written once."""
+
+    def __init__(self, numbers: Mapping[str, int], jobs: tuple[WholeJob, ...], minute_scale: int, money_scale: int):
+        self.numbers, self.jobs, self.minute_scale, self.money_scale = numbers, jobs, minute_scale, money_scale
+        self._written: dict[tuple[int, int | None, int], Mapping[int, tuple[Way, ...]]] = {}
+
+    def write(self, number: int, place: Place, job_before: int, job: int) -> WholePlace:
+        """Return a place before a group of ``job``; the group before is one of ``job_before`` [-]."""
+        latest = NO_LIMIT if place.latest is None else int(place.latest * self.minute_scale)
+        if place.job == job:
+            return self._place("within" if job_before == job else "start", number, place, latest)
+        if place.job == job_before:
+            return self._place("end", number, place, latest)
+        return self._place("free", number, place, latest)
+
+    def _place(self, kind: str, number: int, place: Place, latest: int) -> WholePlace:
+        free = kind == "free"
+        key = (id(place.options), place.job, latest) if free else (id(place.options), -1, 0)
+        if key not in self._written:
+            self._written[key] = self._into(place, free, latest)
+        return WholePlace(kind=kind, number=number, latest=NO_LIMIT if free else latest, into=self._written[key])
+
+    def _into(self, place: Place, free: bool, latest: int) -> Mapping[int, tuple[Way, ...]]:
+        bare: dict[int, list[tuple[int, int, int]]] = {}
+        for (before, after), effort in place.options.items():
+            minutes, extra = int(effort.minutes * self.minute_scale), _whole(effort.cost, self.money_scale) + 1
+            if free and place.job is not None:
+                job = self.jobs[place.job]
+                if minutes > min(job.leave_by, latest):
+                    continue
+                extra += job.charge(minutes) - job.charge(0)
+            if before != after:
+                way = (0 if free else minutes, extra, self.numbers[before])
+                bare.setdefault(self.numbers[after], []).append(way)
+        return {after: _with_floors(ways) for after, ways in bare.items()}
+
+
+def _every_minute(model: Model, tables: Iterable[Mapping[tuple[str, str], Effort]]) -> set[float]:
+    minutes = {m for group in model.groups for m in group.states.values()}
+    minutes.update(e.minutes for table in tables for e in table.values())
+    minutes.update(p.latest for places in model.changes for p in places if p.latest is not None)
+    for job in model.jobs:
+        minutes.update((job.minimum, job.step, job.booked, job.leave_by))
+    return minutes
+
+
+def _scale(figures: Iterable[float]) -> int:
+    """Return the least power of two that makes every figure whole: floats are binary fractions [-]."""
+    return max((figure.as_integer_ratio()[1] for figure in set(figures)), default=1)
+
+
+def _number_states(model: Model, tables: Iterable[Mapping[tuple[str, str], Effort]]) -> dict[str, int]:
+    names = {model.start: 0}
+    for group in model.groups:
+        for name in group.states:
+            names.setdefault(name, len(names))
+    for table in tables:
+        for pair in table:
+            for name in pair:
+                names.setdefault(name, len(names))
+    return names
+
+
+def _whole_job(job: ModelJob, minute_scale: int, rate_scale: int) -> WholeJob:
+    minimum, step, booked, leave_by = (int(x * minute_scale) for x in (job.minimum, job.step, job.booked, job.leave_by))
+    rate, overtime = (_whole(x, rate_scale) for x in (job.rate, job.overtime))
+    return WholeJob(minimum=minimum, step=step, rate=rate, booked=booked, overtime=overtime, leave_by=leave_by)
+
+
+def _whole(figure: float, scale: int) -> int:
+    over, under = figure.as_integer_ratio()
+    return over * scale // under
+
+
+def _with_floors(bare: Iterable[tuple[int, int, int]]) -> tuple[Way, ...]:
+    ways: list[Way] = []
+    floor = NO_LIMIT
+    for minutes, extra, before in sorted(bare, reverse=True):
+        floor = min(floor, extra)
+        ways.append(Way(minutes, extra, before, floor))
+    return tuple(reversed(ways))
