@@ -80,11 +80,21 @@ def on_file(value: T | None, field: str, name: str = "") -> T | Missing:
     >>> on_file(None, "rope.torque_factor").figures
     ("torque factor of the rope (rope.torque_factor), on the rope's certificate or its maker's sheet",)
     """
-    if value is not None:
-        return value
+    return missing(field, name) if value is None else value
+
+
+def missing(field: str, name: str = "") -> Missing:
+    """Return which figure is missing and where manuals print it.
+
+    Args:
+        field: its path, a key of ``PRINTED``; ``*`` stands for the name
+        name: of the block, anchor or layer
+
+    >>> missing("blocks.*.hook", "main").why
+    'Not on file: distance from sheave shaft to hook saddle of the block main (blocks.main.hook), on the block\'s plate or the page of the manual on hook blocks.'
+    """
     words, where = PRINTED[field]
-    path = field.replace("*", name)
-    return Missing((f"{words.replace('*', name)} ({path}), {where}",))
+    return Missing((f"{words.replace('*', name)} ({field.replace('*', name)}), {where}",))
 
 
 _BLOCK = "on the block's plate or the page of the manual on hook blocks"
@@ -103,7 +113,7 @@ PRINTED = {
     "head.anchors.*.below": ("depth under the head shaft of the anchor *", _HEAD),
     "head.anchors": ("anchors for the dead end at the head", _HEAD),
     "winch.at": ("place of the winch drum, or lead_run in its stead", "in the manual's general drawing"),
-    "winch.at.z": ("height of the winch drum (winch.at)", "in the manual's general drawing"),
+    "winch.at.z": ("height of the winch drum", "in the manual's general drawing"),
     "winch.least_wraps": ("least wraps on the drum", _WINCH),
     "winch.pull": ("permitted line pull at layer *", _WINCH),
     "winch.speed": ("line speed at layer *", _WINCH),
@@ -137,6 +147,7 @@ PRINTED = {
     "fleet.drum": ("fleet angle limit at the drum", "in the manual's rope page or on the rope maker's sheet"),
     "falls_table": ("the maker's falls table, or that there is none", "in the manual's pages on reeving"),
     "patterns": ("reeving pattern *", "in the manual's pages on reeving"),
+    "charts": ("load chart *", "in the manual's load charts, to be typed with its rows"),
     "lift.load": ("load of the lift", _LIFT),
     "lift.rigging": ("mass of the rigging", _LIFT),
     "lift.boom": ("boom length of the lift", _LIFT),

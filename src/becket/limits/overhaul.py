@@ -1,0 +1,78 @@
+"""Limit of the empty block that must come down by itself.
+
+In:    one number of falls of a lift.
+Out:   one limit.
+Never: other limits.
+"""
+
+from __future__ import annotations
+
+from becket.limits.answer import Limit
+from becket.limits.case import Case, Figure
+from becket.limits.figures import on_file, worked_out
+from becket.limits.judging import in_doubt, judge
+from becket.limits.wording import mass_asked, mass_there
+from becket.mechanics.overhaul import drum_side_tension, overhaul_mass
+from becket.verdict import Verdict
+
+WHERE = "highest hook, steepest boom, nothing on the hook"
+
+
+def overhaul(case: Case) -> Limit:
+    """Return whether the empty block is heavy enough to come down [kg].
+
+    Asked is the mass that turns the empty drum, pulls the lead line up to the head and overcomes every sheave,
+    times the setting ``overhaul_margin``. The hook is as high as the switch lets it, the boom at its steepest.
+
+    Pass: the block has that mass. Fail: it is under the mass without the margin. Unknown: between the two, or the
+    block's mass, the drag, the drum's height, rope mass, sheave efficiency or switch distances are missing.
+
+    Args:
+        case: one number of falls
+
+    Source: docs/theory/overhaul.md, eq. 1 to 5.
+    """
+    block, settings = case.shared.block, case.shared.settings
+    bare = _least_mass(case)
+    margin = settings.overhaul_margin
+    need = worked_out(lambda mass: mass * margin, bare)
+    have = on_file(block.mass, "blocks.*.mass", block.name)
+    limit = judge(
+        "overhaul",
+        "kg",
+        WHERE,
+        need=need,
+        have=have,
+        said=lambda asked, there: (
+            f"To come down empty on {case.falls} falls the block {block.name} must have {mass_asked(asked)}, "
+            f"{margin:g} times what balances ({settings.named('overhaul_margin')}); it has {mass_there(there)}."
+        ),
+    )
+    if limit.verdict is Verdict.FAIL and isinstance(bare, float) and isinstance(have, float) and bare <= have:
+        return in_doubt(limit, "It balances, but cold grease or stiff rope may hold it up: try it before it is needed.")
+    return limit
+
+
+def _least_mass(case: Case) -> Figure:
+    book, settings = case.shared.book, case.shared.settings
+    ratio = worked_out(
+        lambda eta: max(1 / eta, settings.overhaul_ratio_least), on_file(book.sheave_efficiency, "sheave_efficiency")
+    )
+    per_metre = on_file(book.rope.mass, "rope.mass")
+    drum_side = worked_out(
+        lambda drag, k, guides, mass, end, drum: drum_side_tension(drag, k, guides, mass, end.head[1] - drum),
+        on_file(book.winch.drag, "winch.drag"),
+        ratio,
+        on_file(book.winch.guide_sheaves, "winch.guide_sheaves"),
+        per_metre,
+        case.shared.geometry.steep,
+        on_file(book.winch.at_z, "winch.at.z"),
+    )
+    return worked_out(
+        lambda tension, k, mass, trips, margin: overhaul_mass(tension, case.falls, k, mass, trips + margin),
+        drum_side,
+        ratio,
+        per_metre,
+        on_file(book.switch.trips, "switch.trips"),
+        on_file(book.switch.margin, "switch.margin"),
+    )

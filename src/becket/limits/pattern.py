@@ -1,0 +1,11 @@
+"""Limit of the reeving pattern: on file, confirmed, and sound.
+
+In:    one number of falls of a lift.
+Out:   one limit.
+Never: other limits; a pattern that is not on file.
+"""
+
+from __future__ import annotations
+
+from becket.limits.answer import Limit
+from becket.limits.case import Case
