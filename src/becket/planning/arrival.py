@@ -8,11 +8,13 @@ Never: choosing a route.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
-from becket.planning.labels import MONEY, Front, Label, Point, covers, insert, pareto
-from becket.planning.whole import NO_LIMIT, WholeGroup, WholeJob, WholeModel, WholePlace
+from becket.planning.labels import MONEY, Front, Label, Source, Trail, best_labels, covers, every_label, front_of, merge
+from becket.planning.whole import NO_LIMIT, Ways, WholeGroup, WholeJob, WholeModel, WholePlace
 
-Ended = Mapping[int, Label]  # state -> its cheapest label once the job before is charged, minutes 0
+# before the first job: charges nothing
+NO_JOB = WholeJob(minimum=0, step=1, rate=0, booked=0, overtime=0, leave_by=0)
 
 
 def lift(whole: WholeModel, g: int, fronts: Mapping[int, Front]) -> dict[int, Front]:
@@ -37,103 +39,125 @@ def arrive(whole: WholeModel, g: int, fronts: Mapping[int, Front], states: Seque
         return {}
     if g and whole.groups[g - 1].job == group.job:
         return _arrive_within(g, group, fronts, states)
-    job_before = whole.jobs[whole.groups[g - 1].job] if g else None
+    job_before = whole.jobs[whole.groups[g - 1].job] if g else NO_JOB
     return _arrive_between(g, group, job_before, fronts, states)
 
 
 def _arrive_within(g: int, group: WholeGroup, fronts: Mapping[int, Front], states: Sequence[int]) -> dict[int, Front]:
-    points = pareto(fronts)
-    arrived: dict[int, Front] = {}
-    for state in states:
-        front = fronts.get(state, [])
-        for place in group.places:
-            front = _offer(g, front, place, state, fronts, points)
-        if front:
-            arrived[state] = front
+    labels = every_label(fronts)
+    best = best_labels(labels)
+    arrived = {state: fronts[state] for state in states if state in fronts}
+    for place in group.places:
+        sources = _worth_changing(labels, place)
+        for state in states:
+            if ways := place.into.get(state):
+                front = arrived.get(state, [])
+                if not (front and covers(front, best, ways.least_minutes, ways.least_extra)):
+                    front = merge(front, _changed(g, sources, place, state, ways))
+                if front:
+                    arrived[state] = front
     return arrived
 
 
-def _offer(
-    g: int, front: Front, place: WholePlace, state: int, fronts: Mapping[int, Front], points: list[Point]
-) -> Front:
-    """Return the front of a state after every way into it that this place gives."""
-    for taken, extra, before, floor in place.into.get(state, ()):
-        if front and covers(front, points, taken, floor):
-            break
-        for money, minutes, trail in fronts.get(before, ()):
-            if minutes + taken <= place.latest:
-                label = (money + extra, minutes + taken, (trail, g, place.number, before, state))
-                front = insert(front, label)
+def _worth_changing(labels: list[Source], place: WholePlace) -> list[Source]:
+    """Return the labels less those that a cheaper one is ahead of by more than any two changes differ."""
+    sources: list[Source] = []
+    limit = NO_LIMIT
+    for label in labels:
+        if label[1] <= limit and label[2] in place.members:
+            sources.append(label)
+            limit = min(limit, label[1] + place.spread)
+    return sources
+
+
+def _changed(g: int, sources: list[Source], place: WholePlace, state: int, ways: Ways) -> Front:
+    """Return the front of the labels that change into a state here; money rises along the sources."""
+    if not ways.is_even:
+        return _changed_unevenly(g, sources, place, state, ways)
+    front: Front = []
+    least = place.latest + 1
+    for money, minutes, before, trail in sources:
+        total = minutes + ways.minutes[before]
+        if total < least:
+            least = total
+            label = (money + ways.least_extra, total, (trail, g, place.number, before, state))
+            if front and front[-1][0] == label[0]:
+                front[-1] = label
+            else:
+                front.append(label)
     return front
+
+
+def _changed_unevenly(g: int, sources: list[Source], place: WholePlace, state: int, ways: Ways) -> Front:
+    """Return the same where the changes into the state cost different sums of money."""
+    return front_of(
+        (money + ways.extras[before], minutes + ways.minutes[before], (trail, g, place.number, before, state))
+        for money, minutes, before, trail in sources
+        if minutes + ways.minutes[before] <= place.latest
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class _JobEnd:
+    """The job before is over: its labels as they stood, and charged."""
+
+    job: WholeJob
+    fronts: Mapping[int, Front]
+    charged: list[Source]  # one label a state, money rising, minutes 0
 
 
 def _arrive_between(
-    g: int, group: WholeGroup, job_before: WholeJob | None, fronts: Mapping[int, Front], states: Sequence[int]
+    g: int, group: WholeGroup, job_before: WholeJob, fronts: Mapping[int, Front], states: Sequence[int]
 ) -> dict[int, Front]:
-    ended = {state: _end_job(front, job_before) for state, front in fronts.items()}
-    cheapest = [(min(label[0] for label in ended.values()), 0)]
-    ends = [_EndPlace(place, job_before, fronts) for place in group.places if place.kind == "end" and job_before]
+    charged = [
+        (money, 0, state, trail) for state, front in fronts.items() for money, trail in [_charge(front, job_before)]
+    ]
+    end = _JobEnd(job=job_before, fronts=fronts, charged=sorted(charged))
+    kept = {state: (money, 0, trail) for money, _, state, trail in end.charged}
     arrived: dict[int, Front] = {}
     for state in states:
-        best = ended.get(state)
-        for end in ends:
-            best = end.improve(g, state, best, ended)
+        best = kept.get(state)
+        for place in group.places:
+            if place.kind in ("end", "free") and (ways := place.into.get(state)):
+                best = (_change_at_end if place.kind == "end" else _change_freely)(g, best, end, place, state)
         front = [best] if best else []
         for place in group.places:
-            if place.kind != "end":
-                front = _offer_ended(g, front, place, state, ended, cheapest)
+            if place.kind == "start" and (ways := place.into.get(state)):
+                front = merge(front, _changed(g, end.charged, place, state, ways))
         if front:
             arrived[state] = front
     return arrived
 
 
-def _end_job(front: Front, job: WholeJob | None) -> Label:
-    if job is None:
-        return front[0]
-    charged = [(money + job.charge(minutes), 0, trail) for money, minutes, trail in front]
-    return min(charged, key=MONEY)
+def _charge(front: Front, job: WholeJob) -> tuple[int, Trail]:
+    return min(((money + job.charge(minutes), trail) for money, minutes, trail in front), key=MONEY)
 
 
-def _offer_ended(g: int, front: Front, place: WholePlace, state: int, ended: Ended, cheapest: list[Point]) -> Front:
-    """Return the front of a state after every way into it at the start of a job, in a yard or at an idle site."""
-    for taken, extra, before, floor in place.into.get(state, ()):
-        if front and covers(front, cheapest, taken, floor):
+def _change_at_end(g: int, best: Label | None, end: _JobEnd, place: WholePlace, state: int) -> Label | None:
+    """Return the cheapest label of a state after every change into it whose minutes the job before is charged."""
+    ways = place.into[state]
+    latest = min(place.latest, end.job.leave_by)
+    least = best[0] if best else NO_LIMIT
+    for charged, _, before, _ in end.charged:
+        if charged + ways.least_extra >= least:
             break
-        if before in ended and taken <= place.latest:
-            money, _, trail = ended[before]
-            front = insert(front, (money + extra, taken, (trail, g, place.number, before, state)))
-    return front
+        for money, minutes, trail in end.fronts[before]:
+            total = minutes + ways.minutes[before]
+            if total <= latest:
+                cost = money + end.job.charge(total) + ways.extras[before]
+                if cost < least:
+                    least, best = cost, (cost, 0, (trail, g, place.number, before, state))
+    return best
 
 
-class _EndPlace:
-    """The end of a job as a place: its minutes are charged with that job's."""
-
-    def __init__(self, place: WholePlace, job: WholeJob, fronts: Mapping[int, Front]) -> None:
-        self.place, self.job, self.fronts = place, job, fronts
-        self.latest = min(place.latest, job.leave_by)
-        self.points = pareto(fronts)
-        self._least: dict[int, int] = {}
-
-    def least(self, taken: int) -> int:
-        """Return what the cheapest label of any state costs if the job ends after so many minutes more [-]."""
-        if taken not in self._least:
-            self._least[taken] = min(
-                (money + self.job.charge(m + taken) for money, m in self.points if m + taken <= self.latest),
-                default=NO_LIMIT,
-            )
-        return self._least[taken]
-
-    def improve(self, g: int, state: int, best: Label | None, ended: Ended) -> Label | None:
-        """Return the cheapest label of a state after every way into it at the end of the job [-]."""
-        least = best[0] if best else NO_LIMIT
-        for taken, extra, before, floor in self.place.into.get(state, ()):
-            if self.least(taken) + floor >= least:
-                break
-            if before not in ended or ended[before][0] + extra >= least:
-                continue
-            for money, minutes, trail in self.fronts[before]:
-                if minutes + taken <= self.latest:
-                    money += self.job.charge(minutes + taken) + extra
-                    if money < least:
-                        least, best = money, (money, 0, (trail, g, self.place.number, before, state))
-        return best
+def _change_freely(g: int, best: Label | None, end: _JobEnd, place: WholePlace, state: int) -> Label | None:
+    """Return the cheapest label of a state after every change into it that takes no minutes of a job at hand."""
+    ways = place.into[state]
+    least = best[0] if best else NO_LIMIT
+    for charged, _, before, trail in end.charged:
+        if charged + ways.least_extra >= least:
+            break
+        cost = charged + ways.extras[before]
+        if cost < least:
+            least, best = cost, (cost, 0, (trail, g, place.number, before, state))
+    return best

@@ -19,51 +19,47 @@ from becket.planning.whole import NO_LIMIT
 Trail = Any
 Label = tuple[int, int, Trail]
 Front = list[Label]
-Point = tuple[int, int]  # money, minutes
+Source = tuple[int, int, int, Trail]  # money, minutes, state, trail
 
 MONEY = itemgetter(0)
 
 
-def merge(first: Front, second: Front) -> Front:
-    """Return the labels of both that none of them covers, money rising [-]."""
+def front_of(labels: Iterable[Label]) -> Front:
+    """Return the labels that no other of them covers, money rising [-]."""
     front: Front = []
     least = NO_LIMIT
-    for label in sorted([*first, *second], key=lambda label: label[:2]):
+    for label in sorted(labels, key=itemgetter(0, 1)):
         if label[1] < least:
             front.append(label)
             least = label[1]
     return front
 
 
-def insert(front: Front, label: Label) -> Front:
-    """Return the front with one more label; the same list where the label is covered [-]."""
-    money, minutes, _ = label
-    for other_money, other_minutes, _ in front:
-        if other_money > money:
-            break
-        if other_minutes <= minutes:
-            return front
-    kept = [other for other in front if other[0] < money or other[1] < minutes]
-    kept.append(label)
-    kept.sort(key=MONEY)
-    return kept
+def merge(first: Front, second: Front) -> Front:
+    """Return the front of two fronts [-]."""
+    return front_of([*first, *second]) if first and second else first or second
 
 
-def pareto(fronts: Mapping[int, Front]) -> list[Point]:
-    """Return the points that no label of any state covers, money rising: no label is better than these."""
-    points: list[Point] = []
+def every_label(fronts: Mapping[int, Front]) -> list[Source]:
+    """Return the labels of all states, money rising, with their state [-]."""
+    return sorted((money, minutes, state, trail) for state, front in fronts.items() for money, minutes, trail in front)
+
+
+def best_labels(sources: Iterable[Source]) -> list[Source]:
+    """Return the labels that no label of any state covers, money rising [-]."""
+    best: list[Source] = []
     least = NO_LIMIT
-    for money, minutes in sorted({(label[0], label[1]) for front in fronts.values() for label in front}):
-        if minutes < least:
-            points.append((money, minutes))
-            least = minutes
-    return points
+    for source in sources:
+        if source[1] < least:
+            best.append(source)
+            least = source[1]
+    return best
 
 
-def covers(front: Front, points: Iterable[Point], minutes: int, extra: int) -> bool:
-    """Return whether every point, with so many minutes and so much money more, is covered by the front [-]."""
-    for point_money, point_minutes in points:
-        most_money, most_minutes = point_money + extra, point_minutes + minutes
+def covers(front: Front, sources: Iterable[Source], minutes: int, extra: int) -> bool:
+    """Return whether every source, with so many minutes and so much money more, is covered by the front [-]."""
+    for source in sources:
+        most_money, most_minutes = source[0] + extra, source[1] + minutes
         for label in front:
             if label[1] <= most_minutes:
                 if label[0] > most_money:

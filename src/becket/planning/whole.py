@@ -16,16 +16,18 @@ from typing import NamedTuple
 
 from becket.planning.model import Effort, Model, ModelJob, Place
 
-NO_LIMIT = 1 << 2000  # more than any sum
+NO_LIMIT = 1 << 5000  # more than any sum of floats
+FAR = 1 << 5001  # minutes of a change that there is not
 
 
-class Way(NamedTuple):
-    """One change into a state. Ways into a state are sorted by ``minutes``, then ``extra``."""
+class Ways(NamedTuple):
+    """Every change into one state, by the state that it comes from; ``FAR`` where there is none."""
 
-    minutes: int
-    extra: int  # money and the change itself
-    before: int  # the state it comes from
-    extra_floor: int  # the least ``extra`` of this way and of all after it
+    minutes: tuple[int, ...]
+    extras: tuple[int, ...]  # money, and one for the change itself
+    least_minutes: int
+    least_extra: int
+    is_even: bool  # every extra is the same
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,7 +52,7 @@ class WholeJob:
 
 @dataclass(frozen=True, kw_only=True)
 class WholePlace:
-    """A place with its ways by the state that they lead to.
+    """A place with the ways into each state.
 
     ``kind`` says what a way does to a label: "within" adds minutes to the job that goes on, "end" to the job
     that is about to be charged, "start" to the job that begins; "free" takes no minutes of either, its
@@ -60,7 +62,9 @@ class WholePlace:
     kind: str
     number: int  # which of the model's places before this group
     latest: int
-    into: Mapping[int, tuple[Way, ...]]
+    into: Mapping[int, Ways]
+    spread: int  # no way into a state takes so much longer than another into it; FAR where some way is missing
+    members: frozenset[int]  # the states that its ways join
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -128,12 +132,15 @@ def _whole_groups(model: Model, writer: _PlaceWriter) -> tuple[WholeGroup, ...]:
     return tuple(reversed(groups))
 
 
+Table = Mapping[tuple[int, int], tuple[int, int]]  # (from, to) -> minutes, extra
+
+
 class _PlaceWriter:
     """Writes places in whole numbers; a table that several places share is written once."""
 
     def __init__(self, numbers: Mapping[str, int], jobs: tuple[WholeJob, ...], minute_scale: int, money_scale: int):
         self.numbers, self.jobs, self.minute_scale, self.money_scale = numbers, jobs, minute_scale, money_scale
-        self._written: dict[tuple[int, int | None, int], Mapping[int, tuple[Way, ...]]] = {}
+        self._written: dict[tuple[int, int | None, int], tuple[Mapping[int, Ways], int, frozenset[int]]] = {}
 
     def write(self, number: int, place: Place, job_before: int, job: int) -> WholePlace:
         """Return a place before a group of ``job``; the group before is one of ``job_before`` [-]."""
@@ -148,22 +155,56 @@ class _PlaceWriter:
         free = kind == "free"
         key = (id(place.options), place.job, latest) if free else (id(place.options), -1, 0)
         if key not in self._written:
-            self._written[key] = self._into(place, free, latest)
-        return WholePlace(kind=kind, number=number, latest=NO_LIMIT if free else latest, into=self._written[key])
+            table = self._free_table(place, latest) if free else self._table(place)
+            self._written[key] = self._ways(table)
+        into, spread, members = self._written[key]
+        latest = NO_LIMIT if free else latest
+        return WholePlace(kind=kind, number=number, latest=latest, into=into, spread=spread, members=members)
 
-    def _into(self, place: Place, free: bool, latest: int) -> Mapping[int, tuple[Way, ...]]:
-        bare: dict[int, list[tuple[int, int, int]]] = {}
-        for (before, after), effort in place.options.items():
-            minutes, extra = int(effort.minutes * self.minute_scale), _whole(effort.cost, self.money_scale) + 1
-            if free and place.job is not None:
-                job = self.jobs[place.job]
-                if minutes > min(job.leave_by, latest):
-                    continue
-                extra += job.charge(minutes) - job.charge(0)
-            if before != after:
-                way = (0 if free else minutes, extra, self.numbers[before])
-                bare.setdefault(self.numbers[after], []).append(way)
-        return {after: _with_floors(ways) for after, ways in bare.items()}
+    def _table(self, place: Place) -> Table:
+        return {
+            (self.numbers[before], self.numbers[after]): (
+                int(effort.minutes * self.minute_scale),
+                _whole(effort.cost, self.money_scale) + 1,
+            )
+            for (before, after), effort in place.options.items()
+            if before != after
+        }
+
+    def _free_table(self, place: Place, latest: int) -> Table:
+        """Return the changes that take no minutes of the jobs at hand: in the yard, or at an idle job's site."""
+        table = self._table(place)
+        if place.job is None:
+            return {pair: (0, extra) for pair, (_, extra) in table.items()}
+        job = self.jobs[place.job]
+        latest = min(latest, job.leave_by)
+        return {
+            pair: (0, extra + job.charge(minutes) - job.charge(0))
+            for pair, (minutes, extra) in table.items()
+            if minutes <= latest
+        }
+
+    def _ways(self, table: Table) -> tuple[Mapping[int, Ways], int, frozenset[int]]:
+        by_target: dict[int, dict[int, tuple[int, int]]] = {}
+        for (before, after), way in table.items():
+            by_target.setdefault(after, {})[before] = way
+        members = frozenset(state for pair in table for state in pair)
+        into: dict[int, Ways] = {}
+        spread = 0
+        for after, ways in by_target.items():
+            minutes = [way[0] for way in ways.values()]
+            spread = max(spread, max(minutes) - min(minutes))
+            extras = {way[1] for way in ways.values()}
+            row = [ways.get(before, (FAR, FAR)) for before in range(len(self.numbers))]
+            into[after] = Ways(
+                minutes=tuple(way[0] for way in row),
+                extras=tuple(way[1] for way in row),
+                least_minutes=min(minutes),
+                least_extra=min(extras),
+                is_even=len(extras) == 1,
+            )
+        is_whole = len(table) == len(members) * (len(members) - 1)
+        return into, spread if is_whole else FAR, members
 
 
 def _every_minute(model: Model, tables: Iterable[Mapping[tuple[str, str], Effort]]) -> set[float]:
@@ -201,12 +242,3 @@ def _whole_job(job: ModelJob, minute_scale: int, rate_scale: int) -> WholeJob:
 def _whole(figure: float, scale: int) -> int:
     over, under = figure.as_integer_ratio()
     return over * scale // under
-
-
-def _with_floors(bare: Iterable[tuple[int, int, int]]) -> tuple[Way, ...]:
-    ways: list[Way] = []
-    floor = NO_LIMIT
-    for minutes, extra, before in sorted(bare, reverse=True):
-        floor = min(floor, extra)
-        ways.append(Way(minutes, extra, before, floor))
-    return tuple(reversed(ways))
