@@ -17,7 +17,7 @@ from tests.published.table import read_table
 RATIO = {"plain": 1.09, "roller": 1.04}
 ROWS = read_table("lead_line_factors_from_memory")
 CASES = [(int(row["parts"]), bearing, row[bearing]) for row in ROWS for bearing in RATIO if row[bearing]]
-DIFFER = {(8, "roller"), (12, "roller")}  # 0.148 against 0.1485, 0.106 against 0.1066
+DIFFER = {(8, "roller"), (9, "roller"), (12, "roller"), (13, "plain")}  # such as 0.106 against 0.1066
 
 
 def _difference(parts: int, bearing: str, remembered: str) -> float:
@@ -27,12 +27,12 @@ def _difference(parts: int, bearing: str, remembered: str) -> float:
 @pytest.mark.parametrize(("parts", "bearing", "remembered"), [c for c in CASES if c[:2] not in DIFFER])
 def test_lead_line_factor_from_memory(parts: int, bearing: str, remembered: str) -> None:
     """From memory: lead line factors, three decimals, K = 1.09 and 1.04, S = N (two decimals at one part)."""
-    assert _difference(parts, bearing, remembered) <= 0.000501
+    assert _difference(parts, bearing, remembered) <= 0.0005
 
 
 @pytest.mark.parametrize(("parts", "bearing", "remembered"), [c for c in CASES if c[:2] in DIFFER])
 def test_lead_line_factor_where_memory_differs(parts: int, bearing: str, remembered: str) -> None:
-    """From memory: two roller rows are up to a unit of the last digit below the formula."""
+    """From memory: four rows are up to a unit of the last digit below the formula."""
     assert 0.0005 < _difference(parts, bearing, remembered) < 0.001
 
 

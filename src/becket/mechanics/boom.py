@@ -78,7 +78,9 @@ def angle_of_height(height: float, length: float, foot: Foot, head_drop: float, 
     reach = hypot(length, drop)
     share = (height - foot[1]) / reach
     if not -1 <= share <= 1:
-        raise NotReachedError(f"height: {height:.2f} m; the boom of {length:.2f} m has its head {reach:.2f} m about its foot")
+        raise NotReachedError(
+            f"height: {height:.2f} m; the boom of {length:.2f} m has its head {reach:.2f} m about its foot"
+        )
     return atan2(drop, length) + atan2(share, (1 - share * share) ** 0.5)
 
 

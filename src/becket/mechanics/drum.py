@@ -69,6 +69,9 @@ def layer_radius(layer: int, drum_diameter: float, rope_diameter: float, rise: f
         rope_diameter: nominal [m]
         rise: of one layer over the one below [m]
 
+    Raises:
+        OutOfRangeError: a layer under 1.
+
     Source: r(j) = (D + d)/2 + (j - 1) rise; docs/theory/drum.md, eq. 4.
 
     >>> round(layer_radius(2, 0.36, 0.017, 0.017), 4)
@@ -153,11 +156,16 @@ def layers_under_flange(
         rise: of one layer over the one below [m]
         freeboard: flange above the top of the outer layer [m]
 
+    Raises:
+        OutOfRangeError: a rise that is not more than 0.
+
     Source: outer rope top at D/2 + d + (n - 1) rise; docs/theory/drum.md, eq. 8.
 
     >>> layers_under_flange(0.62, 0.36, 0.017, 0.017, 0.013)
     6
     """
+    if not rise > 0:
+        raise OutOfRangeError("rise", rise, "more than 0 is wanted")
     room = (flange_diameter - drum_diameter) / 2 - freeboard - rope_diameter
     return 0 if room < -1e-12 else floor(room / rise + 1e-9) + 1
 
@@ -171,6 +179,9 @@ def pull_at_layer(first_pull: float, layer: int, drum_diameter: float, rope_diam
         drum_diameter: bare [m]
         rope_diameter: nominal [m]
         rise: of one layer over the one below [m]
+
+    Raises:
+        OutOfRangeError: a layer under 1.
 
     Source: derived, P(j) = P(1) r(1)/r(j); docs/theory/drum.md, eq. 9.
 
@@ -191,6 +202,9 @@ def speed_at_layer(first_speed: float, layer: int, drum_diameter: float, rope_di
         rope_diameter: nominal [m]
         rise: of one layer over the one below [m]
 
+    Raises:
+        OutOfRangeError: a layer under 1.
+
     Source: derived, v(j) = v(1) r(j)/r(1); docs/theory/drum.md, eq. 10.
 
     >>> round(speed_at_layer(1.0, 3, 0.36, 0.017, 0.017), 3)
@@ -210,7 +224,7 @@ def handbook_capacity(barrel: float, width: float, depth: float, rope_diameter: 
         rope_diameter: nominal [m]
         oversize: share by which rope is thicker than nominal [-]
 
-    Source: (A + D) A B K, square stacking, reel capacity calculation of a rigging handbook; docs/theory/drum.md, eq. 11.
+    Source: (A + D) A B K, square stacking, reel capacity page of a rope supplier; docs/theory/drum.md, eq. 11.
 
     >>> round(handbook_capacity(0.4572, 0.508, 0.254, 0.0127, 0.064) / 0.3048)
     5180

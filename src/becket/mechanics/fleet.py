@@ -20,6 +20,9 @@ def fleet_angle(offset: float, distance: float) -> float:
         offset: sideways, between the two ends of the rope [m]
         distance: between them, square to the offset; more than 0 [m]
 
+    Raises:
+        OutOfRangeError: a distance that is not more than 0.
+
     Source: tan(delta) = offset/distance; docs/theory/fleet.md, eq. 1.
 
     >>> round(fleet_angle(1.0, 38.1885), 5)
@@ -36,6 +39,9 @@ def closest_distance(offset: float, limit: float) -> float:
     Args:
         offset: sideways [m]
         limit: greatest fleet angle permitted, more than 0 [rad]
+
+    Raises:
+        OutOfRangeError: a limit that is not more than 0.
 
     Source: distance = offset/tan(limit); docs/theory/fleet.md, eq. 2.
 
@@ -55,13 +61,18 @@ def fall_offsets(tops: Sequence[float], lows: Sequence[float], held: bool) -> tu
         lows: sideways place of each fall on the block [m], shape (falls,)
         held: whether the block is held under the middle of the head [-]
 
+    Raises:
+        OutOfRangeError: no fall, or lists of unlike length.
+
     Source: x_top - x_low - u, u their mean when free, 0 when held; docs/theory/fleet.md, eq. 3.
 
     >>> fall_offsets([0.1, 0.3], [0.0, 0.0], held=True)
     (0.1, 0.3)
     """
     if not tops or len(tops) != len(lows):
-        raise OutOfRangeError("falls", f"{len(tops)} tops, {len(lows)} lower ends", "one of each for every fall is wanted")
+        raise OutOfRangeError(
+            "falls", f"{len(tops)} tops, {len(lows)} lower ends", "one of each for every fall is wanted"
+        )
     raw = [top - low for top, low in zip(tops, lows, strict=True)]
     shift = 0.0 if held else sum(raw) / len(raw)
     return tuple(offset - shift for offset in raw)

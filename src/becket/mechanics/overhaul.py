@@ -52,10 +52,10 @@ def drum_side_tension(
     return drag * tension_ratio**guide_sheaves + rope_mass * GRAVITY * head_above_drum
 
 
-def overhaul_mass(
-    drum_side: float, falls: int, tension_ratio: float, rope_mass: float, fall_length: float
-) -> float:
+def overhaul_mass(drum_side: float, falls: int, tension_ratio: float, rope_mass: float, fall_length: float) -> float:
     """Return the least mass of block that comes down by itself [kg].
+
+    A fall whose own rope outweighs what holds its top counts as 0 at its lower end: a rope cannot push.
 
     Args:
         drum_side: lead line tension at the head, T0 [N]

@@ -20,13 +20,15 @@ def sheave_arcs(falls: int, block_diameter: float, head_diameter: float) -> floa
         block_diameter: pitch diameter of the block's sheaves [m]
         head_diameter: pitch diameter of the head's sheaves [m]
 
+    Raises:
+        OutOfRangeError: no fall.
+
     Source: A(n) = floor(n/2) pi D_block/2 + (ceil(n/2) - 1) pi D_head/2; docs/theory/reach.md, eq. 1.
 
     >>> round(sheave_arcs(4, 0.38, 0.38), 3)
     1.791
     """
-    if falls < 1:
-        raise OutOfRangeError("falls", falls, "1 or more is wanted")
+    _check(falls)
     return (falls // 2) * pi * block_diameter / 2 + ((falls + 1) // 2 - 1) * pi * head_diameter / 2
 
 
@@ -75,11 +77,15 @@ def deepest_fall(rope: float, lead: float, first: float, falls: int, arcs: float
         arcs: on the other sheaves, A(n) [m]
         tail: behind the dead end, and what its place adds [m]
 
+    Raises:
+        OutOfRangeError: no fall.
+
     Source: eq. 3 solved for the fall length; docs/theory/reach.md, eq. 4.
 
     >>> round(deepest_fall(72.5, 30.0, 0.4, 4, 1.8, 0.3), 6)
     10.0
     """
+    _check(falls)
     return (rope - lead - first - arcs - tail) / falls
 
 
@@ -97,3 +103,8 @@ def wraps_length(wraps: float, drum_diameter: float, rope_diameter: float) -> fl
     3.553
     """
     return wraps * pi * (drum_diameter + rope_diameter)
+
+
+def _check(falls: int) -> None:
+    if falls < 1:
+        raise OutOfRangeError("falls", falls, "1 or more is wanted")

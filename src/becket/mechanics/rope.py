@@ -18,6 +18,9 @@ def breaking_force_of_class(diameter: float, grade: float, force_factor: float) 
         grade: nominal wire grade, R0 [Pa]
         force_factor: K of the class and core, for F in kN, d in mm, R0 in N/mm2, over 1000 [-]
 
+    Raises:
+        OutOfRangeError: a diameter or grade that is not more than 0.
+
     Source: F = K d^2 R0 / 1000 (EN 12385 factors in Feyrer, Wire Ropes, Table 1.9); docs/theory/rope.md, eq. 1.
 
     >>> round(breaking_force_of_class(0.020, 1770e6, 0.332) / 1000)
@@ -35,6 +38,9 @@ def mass_of_class(diameter: float, mass_factor: float) -> float:
         diameter: nominal [m]
         mass_factor: W of the class and core, for kg per 100 m and d in mm [-]
 
+    Raises:
+        OutOfRangeError: a diameter that is not more than 0.
+
     Source: m = W d^2 / 100 (EN 12385 factors in Feyrer, Wire Ropes, Table 1.9); docs/theory/rope.md, eq. 2.
 
     >>> round(100 * mass_of_class(0.020, 0.345))
@@ -50,6 +56,9 @@ def design_factor(breaking_force: float, pull: float) -> float:
     Args:
         breaking_force: nominal, nothing taken off for fitting or bending [N]
         pull: greatest tension of the running rope [N]
+
+    Raises:
+        OutOfRangeError: a pull that is not more than 0.
 
     Source: API RP 9B 14th ed. 2:3.3.5; docs/theory/rope.md, eq. 3.
 
@@ -67,6 +76,9 @@ def fitting_factor(breaking_force: float, efficiency: float, pull: float) -> flo
         breaking_force: nominal [N]
         efficiency: share of it that the fitting holds [-]
         pull: greatest tension at the dead end [N]
+
+    Raises:
+        OutOfRangeError: a pull that is not more than 0.
 
     Source: docs/theory/rope.md, eq. 4.
 

@@ -20,6 +20,9 @@ def pull_offset(tensions: Sequence[float], lows: Sequence[float]) -> float:
         tensions: of each fall [N], shape (falls,)
         lows: sideways place of each fall on the block, from its middle plane [m], shape (falls,)
 
+    Raises:
+        OutOfRangeError: no tension together, or lists of unlike length.
+
     Source: e = sum(T x)/sum(T); docs/theory/tilt.md, eq. 1.
 
     >>> round(pull_offset([1.0, 3.0], [-0.2, 0.2]), 6)

@@ -31,7 +31,9 @@ def restoring(tops: Sequence[Place], lows: Sequence[Place]) -> tuple[float, floa
     (0.0625, 0.0)
     """
     if not tops or len(tops) != len(lows):
-        raise OutOfRangeError("falls", f"{len(tops)} tops, {len(lows)} lower ends", "one of each for every fall is wanted")
+        raise OutOfRangeError(
+            "falls", f"{len(tops)} tops, {len(lows)} lower ends", "one of each for every fall is wanted"
+        )
     top, low = _about_centroid(tops), _about_centroid(lows)
     along = sum(t[0] * b[0] + t[1] * b[1] for t, b in zip(top, low, strict=True)) / len(top)
     across = sum(b[0] * t[1] - b[1] * t[0] for t, b in zip(top, low, strict=True)) / len(top)
@@ -45,6 +47,9 @@ def hangs_turned(tops: Sequence[Place], lows: Sequence[Place]) -> float:
         tops: place of each fall on the head [m], shape (falls, 2)
         lows: place of each fall on the block [m], shape (falls, 2)
 
+    Raises:
+        OutOfRangeError: no fall, or lists of unlike length.
+
     Source: tan psi0 = X/D; docs/theory/twist.md, eq. 3.
 
     >>> hangs_turned([(-0.25, 0.0), (0.25, 0.0)], [(-0.25, 0.0), (0.25, 0.0)])
@@ -54,9 +59,7 @@ def hangs_turned(tops: Sequence[Place], lows: Sequence[Place]) -> float:
     return atan2(across, along)
 
 
-def twist_length(
-    tops: Sequence[Place], lows: Sequence[Place], torque_factor: float, rope_diameter: float
-) -> float:
+def twist_length(tops: Sequence[Place], lows: Sequence[Place], torque_factor: float, rope_diameter: float) -> float:
     """Return the fall length at which the rope's torque turns the block over, A/(c d) [m].
 
     Args:
@@ -64,6 +67,9 @@ def twist_length(
         lows: place of each fall on the block [m], shape (falls, 2)
         torque_factor: c, torque over tension and diameter, 0 or more [-]
         rope_diameter: nominal [m]
+
+    Raises:
+        OutOfRangeError: a torque factor under 0, no rope diameter, or lists of unlike length.
 
     Source: L = sqrt(D^2 + X^2)/(c d), 90 degrees; derived, agrees with the published spacings;
         docs/theory/twist.md, eq. 4.
@@ -102,6 +108,9 @@ def effective_spacing(tops: Sequence[Place], lows: Sequence[Place]) -> float:
     Args:
         tops: place of each fall on the head [m], shape (falls, 2)
         lows: place of each fall on the block [m], shape (falls, 2)
+
+    Raises:
+        OutOfRangeError: no fall, or lists of unlike length.
 
     Source: S^2/4 = sqrt(D^2 + X^2), two falls at spacing S; docs/theory/twist.md, eq. 6.
 
