@@ -1,0 +1,1 @@
+"""The change of reeving: position, rope to leave, the way down and up, minutes, steps, rules."""

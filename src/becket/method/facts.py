@@ -1,0 +1,272 @@
+"""The facts of one change, before any step is written.
+
+In:    a crane book, settings, two states, a site, and what is known of the lifts around the change.
+Out:   paths, position, rope to leave, the way down and up, minutes, and what is missing.
+Never: steps, rules, a pattern that is not on file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from becket.book.crane import Book
+from becket.book.tackle import Keeper, Pattern, State
+from becket.method.hanging import hanging_of
+from becket.method.leave import RopeToLeave, Way, missing_for_leave, rope_to_leave, way_of
+from becket.method.lowering import Lowering, lower_and_raise
+from becket.method.minutes import (
+    Minutes,
+    PulledThrough,
+    Tally,
+    count_minutes,
+    derricked,
+    keepers_moved,
+    rope_pulled,
+    telescoped,
+)
+from becket.method.position import PositionAnswer, find_position
+from becket.method.site import Site
+from becket.reeving.change import PathChange, path_change
+from becket.reeving.pattern import find_pattern
+from becket.reeving.seal import is_confirmed
+from becket.settings.values import Settings
+from becket.verdict import Verdict
+
+
+@dataclass(frozen=True, kw_only=True)
+class Around:
+    """What is known of the lifts around a change and of the crew."""
+
+    boom_before: float | None = None  # boom length of the lift before [m]
+    boom_after: float | None = None  # of the lift after [m]
+    carried: str | None = None  # where the other block is kept: "crane", "lorry", "yard"
+    records: Sequence[float] = ()  # how long the crew took for this change before, each [s]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reason:
+    """One thing that keeps a change from passing, with what is missing and where to find it."""
+
+    name: str
+    verdict: Verdict
+    why: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Facts:
+    """A change as far as it can be worked out. None: what stands in ``reasons`` keeps it from being known."""
+
+    before: State
+    after: State
+    site: Site
+    before_pattern: Pattern | None
+    after_pattern: Pattern | None
+    is_confirmed: bool  # both patterns, against the manual
+    path: PathChange | None
+    position: PositionAnswer
+    way: Way | None
+    leave: RopeToLeave | None
+    lowering: Lowering | None
+    pulled: tuple[PulledThrough, ...]  # metres at each pass, in the order of the work
+    minutes: Minutes | None
+    switch_weight: str | None  # line that the switch weight goes to
+    fitting_comes_off: bool | None  # the fitting comes off to draw the rope through the sheaves; None: not on file
+    reasons: tuple[Reason, ...]
+
+    @property
+    def rope_pulled(self) -> float | None:
+        """Metres pulled through in all, pass by pass; None: not known [m]."""
+        return sum(p.metres for p in self.pulled) if self.way is not None and self.path is not None else None
+
+
+def gather_facts(
+    book: Book, settings: Settings, states: tuple[State, State], site: Site, around: Around | None = None
+) -> Facts:
+    """Return the facts of a change from one state to another [SI].
+
+    Args:
+        book: the crane book
+        settings: values of the method
+        states: what hangs now, what is to hang
+        site: counterweight, outriggers, room, ground
+        around: the lifts before and after, the crew's records
+
+    Raises:
+        NotOnFileError: a block is not in the book.
+
+    Source: docs/theory/method.md.
+    """
+    around = around or Around()
+    before, after = states
+    patterns = (find_pattern(book, before), find_pattern(book, after))
+    path = path_change(book, patterns[0], patterns[1]) if patterns[0] and patterns[1] and before != after else None
+    position = find_position(book, settings, before, after, site)
+    way = _way(book, settings, states, site, position)
+    leave = rope_to_leave(way) if way is not None else None
+    lowering = lower_and_raise(way, leave.target) if way is not None and leave is not None and leave.target else None
+    pulled = _pulled(book, way, path)
+    facts = Facts(
+        before=before,
+        after=after,
+        site=site,
+        before_pattern=patterns[0],
+        after_pattern=patterns[1],
+        is_confirmed=all(p is not None and is_confirmed(book, p) for p in patterns),
+        path=path,
+        position=position,
+        way=way,
+        leave=leave,
+        lowering=lowering,
+        pulled=pulled,
+        minutes=_minutes(settings, way, path, pulled, around),
+        switch_weight=book.switch.weight_on_odd if after.falls % 2 else book.switch.weight_on_even,
+        fitting_comes_off=None
+        if book.dead_end.goes_through_sheaves is None
+        else not book.dead_end.goes_through_sheaves,
+        reasons=(),
+    )
+    return with_reasons(book, facts)
+
+
+def with_reasons(book: Book, facts: Facts) -> Facts:
+    """Return the facts with everything that keeps the change from passing [-].
+
+    Args:
+        book: the crane book
+        facts: as worked out
+
+    Source: docs/theory/method.md, "What is needed".
+    """
+    reasons = [reason for ask in _QUESTIONS for reason in ask(book, facts)]
+    values = {name: getattr(facts, name) for name in facts.__dataclass_fields__}
+    return Facts(**{**values, "reasons": tuple(reasons)})
+
+
+def keepers_out(path: PathChange) -> tuple[Keeper, ...]:
+    """Return the keepers that come out for a change, each once [-].
+
+    Args:
+        path: the change of path
+
+    Source: docs/theory/method.md, "Minutes".
+    """
+    return tuple({k.name: k for k in path.keepers}.values())
+
+
+def _way(
+    book: Book, settings: Settings, states: tuple[State, State], site: Site, position: PositionAnswer
+) -> Way | None:
+    if position.position is None or missing_for_leave(book):
+        return None
+    return way_of(book, settings, position.position, (hanging_of(book, states[0]), hanging_of(book, states[1])), site)
+
+
+def _pulled(book: Book, way: Way | None, path: PathChange | None) -> tuple[PulledThrough, ...]:
+    if way is None or path is None:
+        return ()
+    return rope_pulled(way, (path.before.path, path.after.path), len(path.keep), book.dead_end.tail or 0.0)
+
+
+def _minutes(
+    settings: Settings, way: Way | None, path: PathChange | None, pulled: tuple[PulledThrough, ...], around: Around
+) -> Minutes | None:
+    if way is None or path is None:
+        return None
+    metres, not_counted = telescoped(around.boom_before, way.stance.length, around.boom_after)
+    if path.block_changes and around.carried is None:
+        not_counted += ("fetching the block: where it is kept is not given",)
+    tally = Tally(
+        telescoped=metres,
+        derricked=derricked(way),
+        keepers=keepers_moved(path.keepers),
+        passes_out=len(path.draw_out),
+        passes_in=len(path.thread),
+        metres=sum(p.metres for p in pulled),
+        block_changes=path.block_changes,
+        from_lorry=around.carried == "lorry",
+    )
+    return count_minutes(settings, tally, around.records, not_counted)
+
+
+def _same_state(book: Book, facts: Facts) -> list[Reason]:
+    if facts.before != facts.after:
+        return []
+    why = f"from {facts.before} to {facts.after}: the same state twice, there is nothing to change"
+    return [Reason(name="same state", verdict=Verdict.FAIL, why=why)]
+
+
+def _patterns_on_file(book: Book, facts: Facts) -> list[Reason]:
+    manual = book.manual_title + (f", issue {book.manual_issue}" if book.manual_issue else "")
+    reasons = []
+    for state, pattern in ((facts.before, facts.before_pattern), (facts.after, facts.after_pattern)):
+        if pattern is None:
+            why = (
+                f"patterns: {state} is not on file; look in {manual} for the page that shows block {state.block} on "
+                f"{state.falls} fall{'s' if state.falls != 1 else ''}, type it into the book, and have it confirmed"
+            )
+            reasons.append(Reason(name="pattern", verdict=Verdict.UNKNOWN, why=why))
+        elif not is_confirmed(book, pattern):
+            why = (
+                f"patterns: {state} is NOT CONFIRMED AGAINST THE MANUAL; a second person reads page "
+                f"{pattern.page or 'of the pattern (not on file)'} of {manual} and confirms it"
+            )
+            reasons.append(Reason(name="pattern", verdict=Verdict.UNKNOWN, why=why))
+    return reasons
+
+
+def _keepers_hold(book: Book, facts: Facts) -> list[Reason]:
+    return [
+        Reason(
+            name="keepers",
+            verdict=Verdict.UNKNOWN,
+            why=f"keepers: {keeper.name} at the {keeper.at} holds nothing; name the sheaves it holds",
+        )
+        for keeper in book.keepers
+        if keeper.at != "dead end" and not keeper.holds
+    ]
+
+
+def _position_found(book: Book, facts: Facts) -> list[Reason]:
+    if facts.position.position is not None:
+        return []
+    why = facts.position.why_no_position or "no permitted position"
+    return [Reason(name="position", verdict=facts.position.verdict, why=why)]
+
+
+def _figures_for_leave(book: Book, facts: Facts) -> list[Reason]:
+    return [
+        Reason(name="rope to leave", verdict=Verdict.UNKNOWN, why=f"{field}: not on file; see the manual or measure")
+        for field in missing_for_leave(book)
+    ]
+
+
+def _rope_is_left(book: Book, facts: Facts) -> list[Reason]:
+    if facts.leave is None or facts.leave.verdict is Verdict.PASS:
+        return []
+    return [Reason(name="rope to leave", verdict=facts.leave.verdict, why=facts.leave.why)]
+
+
+def _run_is_clear(book: Book, facts: Facts) -> list[Reason]:
+    findings = facts.lowering.findings if facts.lowering is not None else ()
+    return [Reason(name=f.name, verdict=f.verdict, why=f.why) for f in findings if f.verdict is not Verdict.PASS]
+
+
+def _weight_has_a_place(book: Book, facts: Facts) -> list[Reason]:
+    if facts.switch_weight is not None:
+        return []
+    parity = "odd" if facts.after.falls % 2 else "even"
+    why = f"switch.weight_on.{parity}: not on file; see the manual's page on the hoist limit switch"
+    return [Reason(name="switch weight", verdict=Verdict.UNKNOWN, why=why)]
+
+
+_QUESTIONS = (
+    _same_state,
+    _patterns_on_file,
+    _keepers_hold,
+    _position_found,
+    _figures_for_leave,
+    _rope_is_left,
+    _run_is_clear,
+    _weight_has_a_place,
+)
