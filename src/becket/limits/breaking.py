@@ -1,4 +1,4 @@
-"""Strength of the rope and the figures of a rule set.
+"""Strength of the rope and least wraps, from the book or the rule set that the settings name.
 
 In:    a book and settings.
 Out:   breaking force, design factor, least wraps, each with why it proves nothing where it does not.
@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from becket.book.crane import Book
-from becket.limits.figures import Impossible, Missing, on_file
+from becket.limits.figures import Figure, on_file
 from becket.settings.values import Settings
 
 
@@ -18,10 +18,19 @@ from becket.settings.values import Settings
 class Strength:
     """What the rope holds and what is asked of it."""
 
-    breaking: float | Missing | Impossible  # nominal [N]
-    factor: float | Missing | Impossible  # design factor asked [-]
+    breaking: Figure  # nominal [N]
+    factor: Figure  # design factor asked [-]
     factor_source: str
     doubt: str | None  # why a pass is not proven: estimated, or a rule that is not confirmed
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class LeastWraps:
+    """Turns that stay on the drum."""
+
+    value: Figure  # [-]
+    source: str
+    doubt: str | None  # why a pass is not proven: a rule that is not confirmed
 
 
 def rope_strength_of(book: Book, settings: Settings) -> Strength:
@@ -33,5 +42,5 @@ def rope_strength_of(book: Book, settings: Settings) -> Strength:
     )
 
 
-def least_wraps_of(book: Book, settings: Settings) -> tuple[float | Missing, str | None]:
-    return on_file(book.winch.least_wraps, "winch.least_wraps"), None
+def least_wraps_of(book: Book, settings: Settings) -> LeastWraps:
+    return LeastWraps(value=on_file(book.winch.least_wraps, "winch.least_wraps"), source="the book", doubt=None)

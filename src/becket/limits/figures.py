@@ -33,7 +33,7 @@ class Impossible:
     why: str
 
 
-Trouble = Missing | Impossible
+Figure = float | Missing | Impossible
 
 
 def worked_out(function: Callable[..., T], *figures: object) -> T | Missing | Impossible:
@@ -120,12 +120,18 @@ PRINTED = {
     "winch.guide_sheaves": ("guide sheaves between drum and head", "in the manual's reeving drawings"),
     "winch.drag": ("pull that turns the empty drum", "measured once with a spring balance, or " + _WINCH),
     "second_line": ("what hangs on the second line", "seen on the crane; none is an answer"),
-    "stowed": ("what else hangs on the boom", "seen on the crane, deducted as the load chart's page of deductions says"),
+    "stowed": (
+        "what else hangs on the boom",
+        "seen on the crane, deducted as the load chart's page of deductions says",
+    ),
     "stowed.deduct": ("deduction for * at this boom length", "on the load chart's page of deductions"),
     "rope.length": ("length of the rope now", "in the rope's log, cuts taken off"),
     "rope.mass": ("mass of a metre of rope", "on the rope's certificate"),
     "rope.breaking_force": ("breaking force of the rope", "on the rope's certificate"),
-    "rope.design_factor": ("design factor of the rope", "in the manual's rope page, or by the rule set named in the settings"),
+    "rope.design_factor": (
+        "design factor of the rope",
+        "in the manual's rope page, or by the rule set named in the settings",
+    ),
     "rope.torque_factor": ("torque factor of the rope", "on the rope's certificate or its maker's sheet"),
     "rope.rotation_resistant": ("whether the rope is rotation resistant", "on the rope's certificate"),
     "rope.swivel": ("whether the rope may run on a swivel", "on the rope maker's sheet"),
@@ -141,13 +147,19 @@ PRINTED = {
     "blocks.*.hook": ("distance from sheave shaft to hook saddle of the block *", _BLOCK),
     "blocks.*.mass_centre": ("mass centre of the empty block *", _BLOCK),
     "blocks.*.swivel": ("whether the block * has a swivel", _BLOCK),
-    "switch.trips": ("distance at which the hoist limit switch trips", "in the manual's page on the hoist limit switch"),
+    "switch.trips": (
+        "distance at which the hoist limit switch trips",
+        "in the manual's page on the hoist limit switch",
+    ),
     "switch.margin": ("margin kept beyond the trip distance", "in the manual's page on the hoist limit switch"),
     "fleet.sheave": ("fleet angle limit at a sheave", "in the manual's rope page or on the rope maker's sheet"),
     "fleet.drum": ("fleet angle limit at the drum", "in the manual's rope page or on the rope maker's sheet"),
     "falls_table": ("the maker's falls table, or that there is none", "in the manual's pages on reeving"),
     "patterns": ("reeving pattern *", "in the manual's pages on reeving"),
     "charts": ("load chart *", "in the manual's load charts, to be typed with its rows"),
+    "charts.*.counterweight": ("counterweight of the chart *", "at the top of the chart's page"),
+    "charts.*.outriggers": ("outriggers of the chart *", "at the top of the chart's page"),
+    "charts.*.sector": ("sector of the chart *", "at the top of the chart's page"),
     "lift.load": ("load of the lift", _LIFT),
     "lift.rigging": ("mass of the rigging", _LIFT),
     "lift.boom": ("boom length of the lift", _LIFT),

@@ -10,14 +10,13 @@ from __future__ import annotations
 from math import atan2
 
 from becket.limits.answer import Limit
-from becket.limits.case import Case, Figure
+from becket.limits.case import Case
 from becket.limits.figures import Impossible, on_file, worked_out
 from becket.limits.judging import judge
-from becket.limits.places import places_on_file
 from becket.limits.wording import angle_asked, angle_there
 from becket.mechanics.fleet import fall_offsets, fleet_angle
 from becket.reeving.places import FallPlaces
-from becket.verdict import Verdict, worst
+from becket.verdict import worst
 
 NAME = "fleet_angle"
 
@@ -45,7 +44,7 @@ def fleet_angle_limit(case: Case) -> Limit:
 
 def _at_sheaves(case: Case) -> Limit:
     limit = on_file(case.shared.book.fleet.sheave, "fleet.sheave")
-    offset = worked_out(_greatest_offset, places_on_file(case))
+    offset = worked_out(_greatest_offset, case.places)
     return judge(
         NAME,
         "rad",
@@ -61,7 +60,7 @@ def _at_sheaves(case: Case) -> Limit:
 def _at_drum(case: Case) -> Limit:
     book = case.shared.book
     width = book.winch.drum.width
-    side = worked_out(lambda places: abs(places.tops[0][0]), places_on_file(case))
+    side = worked_out(lambda places: abs(places.tops[0][0]), case.places)
     return judge(
         NAME,
         "rad",

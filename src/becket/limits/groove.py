@@ -51,7 +51,9 @@ def groove(case: Case) -> Limit:
     if any(isinstance(figure, Missing) for figure in figures):
         return troubled("groove", "m", "at head, block and dead end", trouble_of(figures), need=rope)
     return plain(
-        "groove", Verdict.PASS, "at head, block and dead end",
+        "groove",
+        Verdict.PASS,
+        "at head, block and dead end",
         f"The rope is {_millimetres(rope)}, as head, block and dead-end fitting are made for.",
     )
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from becket.limits.answer import Limit
 from becket.limits.case import Case
-from becket.limits.figures import on_file, worked_out
 from becket.limits.judging import judge
 from becket.limits.wording import length_asked, length_there
 from becket.reeving.counts import head_sheave_count
@@ -54,17 +53,11 @@ def head_clearance(case: Case) -> Limit:
 
     Source: docs/theory/limits.md, "Places".
     """
-    switch = case.shared.book.switch
-    need = worked_out(
-        lambda trips, margin: trips + margin,
-        on_file(switch.trips, "switch.trips"),
-        on_file(switch.margin, "switch.margin"),
-    )
     return judge(
         "head_clearance",
         "m",
         "highest hook, flattest boom, head lower by its sag",
-        need=need,
+        need=case.shared.figures.closest,
         have=case.shared.geometry.least_fall,
         said=lambda asked, there: (
             f"Between head shaft and block shaft stay {length_there(there)}; {length_asked(asked)} are asked, "

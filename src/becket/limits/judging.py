@@ -11,8 +11,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from becket.limits.answer import Limit
-from becket.limits.case import Case, Figure
-from becket.limits.figures import Impossible, Missing, trouble_of
+from becket.limits.case import Case
+from becket.limits.figures import Figure, Impossible, Missing, trouble_of
 from becket.limits.wording import percent_up
 from becket.verdict import Verdict
 
@@ -71,9 +71,7 @@ def troubled(
         have: as far as it is known [unit]
     """
     verdict = Verdict.FAIL if isinstance(trouble, Impossible) else Verdict.UNKNOWN
-    return Limit(
-        name=name, verdict=verdict, use=None, have=have, need=need, unit=unit, where=where, why=trouble.why
-    )
+    return Limit(name=name, verdict=verdict, use=None, have=have, need=need, unit=unit, where=where, why=trouble.why)
 
 
 def in_doubt(limit: Limit, reason: str) -> Limit:

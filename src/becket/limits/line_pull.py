@@ -8,8 +8,8 @@ Never: other limits.
 from __future__ import annotations
 
 from becket.limits.answer import Limit
-from becket.limits.case import Case, Figure
-from becket.limits.figures import Missing, worked_out
+from becket.limits.case import Case
+from becket.limits.figures import Figure, Missing, worked_out
 from becket.limits.judging import judge, load_doubt
 from becket.limits.winding import Layers
 from becket.limits.wording import force_asked, force_there

@@ -8,9 +8,8 @@ Never: other limits; a figure between two that are printed.
 from __future__ import annotations
 
 from becket.limits.answer import Limit
-from becket.limits.case import Case, Figure
-from becket.limits.counted import hung_aside
-from becket.limits.figures import missing, on_file, worked_out
+from becket.limits.case import Case
+from becket.limits.figures import Figure, missing, worked_out
 from becket.limits.judging import judge, load_doubt, plain, troubled
 from becket.limits.wording import mass_asked, mass_there
 from becket.verdict import Verdict
@@ -43,7 +42,9 @@ def makers_table(case: Case) -> Limit:
     if case.falls not in table.loads:
         printed = ", ".join(str(falls) for falls in sorted(table.loads)) or "none"
         return plain(
-            NAME, Verdict.FAIL, WHERE,
+            NAME,
+            Verdict.FAIL,
+            WHERE,
             f"{case.falls} falls are not in the table of the maker; printed are {printed}. It is never read across.",
         )
     have, need = table.loads[case.falls], _counted(case, table.counts)
@@ -63,14 +64,17 @@ def makers_table(case: Case) -> Limit:
 
 def _counted(case: Case, counts: tuple[str, ...] | None) -> Figure:
     shared = case.shared
-    aside = hung_aside(shared, is_stowed_counted=True)
     if counts is None:
-        return worked_out(lambda gross, more: gross + more, case.gross, aside)
-    parts = [shared.load, aside]
+        return worked_out(_sum, case.gross, shared.second_line, shared.stowed)
+    parts = [shared.load, shared.second_line, shared.stowed]
     if "rigging" in counts:
-        parts.append(on_file(shared.lift.rigging, "lift.rigging"))
+        parts.append(shared.rigging)
     if "block" in counts:
-        parts.append(on_file(shared.block.mass, "blocks.*.mass", shared.block.name))
+        parts.append(shared.figures.block_mass)
     if "rope" in counts:
         parts.append(case.rope_mass)
-    return worked_out(lambda *masses: sum(masses), *parts)
+    return worked_out(_sum, *parts)
+
+
+def _sum(*masses: float) -> float:
+    return sum(masses)

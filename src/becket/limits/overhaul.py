@@ -8,11 +8,11 @@ Never: other limits.
 from __future__ import annotations
 
 from becket.limits.answer import Limit
-from becket.limits.case import Case, Figure
-from becket.limits.figures import on_file, worked_out
+from becket.limits.case import Case
+from becket.limits.figures import Figure, worked_out
 from becket.limits.judging import in_doubt, judge
 from becket.limits.wording import mass_asked, mass_there
-from becket.mechanics.overhaul import drum_side_tension, overhaul_mass
+from becket.mechanics.overhaul import overhaul_mass
 from becket.verdict import Verdict
 
 WHERE = "highest hook, steepest boom, nothing on the hook"
@@ -36,7 +36,7 @@ def overhaul(case: Case) -> Limit:
     bare = _least_mass(case)
     margin = settings.overhaul_margin
     need = worked_out(lambda mass: mass * margin, bare)
-    have = on_file(block.mass, "blocks.*.mass", block.name)
+    have = case.shared.figures.block_mass
     limit = judge(
         "overhaul",
         "kg",
@@ -54,25 +54,11 @@ def overhaul(case: Case) -> Limit:
 
 
 def _least_mass(case: Case) -> Figure:
-    book, settings = case.shared.book, case.shared.settings
-    ratio = worked_out(
-        lambda eta: max(1 / eta, settings.overhaul_ratio_least), on_file(book.sheave_efficiency, "sheave_efficiency")
-    )
-    per_metre = on_file(book.rope.mass, "rope.mass")
-    drum_side = worked_out(
-        lambda drag, k, guides, mass, end, drum: drum_side_tension(drag, k, guides, mass, end.head[1] - drum),
-        on_file(book.winch.drag, "winch.drag"),
-        ratio,
-        on_file(book.winch.guide_sheaves, "winch.guide_sheaves"),
-        per_metre,
-        case.shared.geometry.steep,
-        on_file(book.winch.at_z, "winch.at.z"),
-    )
+    shared = case.shared
     return worked_out(
-        lambda tension, k, mass, trips, margin: overhaul_mass(tension, case.falls, k, mass, trips + margin),
-        drum_side,
-        ratio,
-        per_metre,
-        on_file(book.switch.trips, "switch.trips"),
-        on_file(book.switch.margin, "switch.margin"),
+        lambda tension, k, mass, fall: overhaul_mass(tension, case.falls, k, mass, fall),
+        shared.drum_side,
+        shared.ratio,
+        shared.figures.rope_mass,
+        shared.figures.closest,
     )

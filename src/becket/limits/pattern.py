@@ -6,6 +6,3 @@ Never: other limits; a pattern that is not on file.
 """
 
 from __future__ import annotations
-
-from becket.limits.answer import Limit
-from becket.limits.case import Case

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from becket.limits.answer import Limit
 from becket.limits.case import Case
-from becket.limits.figures import Impossible, Missing, missing, trouble_of
+from becket.limits.figures import Impossible, missing
 from becket.limits.judging import plain, troubled
 from becket.reeving.pattern import check_pattern
-from becket.reeving.seal import is_confirmed
-from becket.verdict import Verdict, worst
+from becket.verdict import Verdict
 
 NAME = "pattern"
 WHERE = "on the whole path, at the least and the greatest fall length"
@@ -44,6 +43,7 @@ def pattern(case: Case) -> Limit:
     check = check_pattern(shared.book, shared.settings, case.pattern, least, greatest)
     reasons = []
     return plain(NAME, check.verdict, WHERE, "x")
+
 
 def _number(figure: object) -> float | None:
     return figure if isinstance(figure, float) else None

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from becket.limits.answer import Limit
 from becket.limits.case import Case
-from becket.limits.figures import Impossible, Missing, missing, on_file, worked_out
+from becket.limits.figures import Impossible, Missing, missing, worked_out
 from becket.limits.judging import in_doubt, judge
-from becket.limits.wording import factor_asked, factor_there, length_asked, length_there
+from becket.limits.wording import factor_there, length_asked, length_there
 from becket.verdict import Verdict
 
 WHERE = "lowest hook, steepest boom"
@@ -31,7 +31,7 @@ def rope_length(case: Case) -> Limit:
 
     Source: docs/theory/reach.md, eq. 1 to 5.
     """
-    have = on_file(case.shared.book.rope.length, "rope.length")
+    have = case.shared.figures.rope_length
     limit = judge(
         "rope_length",
         "m",
@@ -42,7 +42,7 @@ def rope_length(case: Case) -> Limit:
             f"{case.falls} falls need {length_asked(asked)} of rope, the least wraps included; "
             f"on the crane are {length_there(there)}."
         ),
-        doubt=case.shared.least_wraps_doubt,
+        doubt=case.shared.least_wraps.doubt,
     )
     return _without_pattern(case, limit)
 
@@ -66,12 +66,13 @@ def wraps(case: Case) -> Limit:
         "wraps",
         "-",
         WHERE,
-        need=case.shared.least_wraps,
+        need=case.shared.least_wraps.value,
         have=turns,
         said=lambda asked, there: (
-            f"On {case.falls} falls {factor_there(there)} turns stay on the drum; {factor_asked(asked)} are asked."
+            f"On {case.falls} falls {factor_there(there)} turns stay on the drum; {asked:g} are asked by "
+            f"{case.shared.least_wraps.source}."
         ),
-        doubt=case.shared.least_wraps_doubt,
+        doubt=case.shared.least_wraps.doubt,
     )
     return _without_pattern(case, limit)
 
@@ -80,8 +81,12 @@ def _without_pattern(case: Case, limit: Limit) -> Limit:
     """The place of the dead end is not on file: a pass is not proven; a fail counts if every anchor fails."""
     if case.pattern is not None or limit.verdict is Verdict.UNKNOWN:
         return limit
-    length = on_file(case.shared.book.rope.length, "rope.length")
-    missed = worked_out(lambda need, there, spared: need - there - spared, case.rope_needed, length, case.rope_spared)
+    missed = worked_out(
+        lambda need, there, spared: need - there - spared,
+        case.rope_needed,
+        case.shared.figures.rope_length,
+        case.rope_spared,
+    )
     if limit.verdict is Verdict.FAIL and (isinstance(missed, Missing | Impossible) or missed > 0):
         return limit
     state = f"{case.shared.block.name}:{case.falls}"

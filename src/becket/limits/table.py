@@ -15,7 +15,8 @@ from becket.book.jobs import Lift
 from becket.book.tackle import Block, State
 from becket.errors import NotOnFileError
 from becket.limits.answer import FallsAnswer, FurtherFall, Limit, Row
-from becket.limits.case import Case, LiftCase, case_of, lift_case
+from becket.limits.case import Case, case_of
+from becket.limits.lift_case import LiftCase, lift_case
 from becket.limits.line_pull import lead_line_pull
 from becket.limits.registry import work_out_limits
 from becket.limits.winding import Layers
@@ -90,7 +91,9 @@ def most_falls(book: Book, block: Block) -> int:
     Source: the counting identity of a tackle; docs/theory/limits.md, "Counts".
     """
     falls = 1
-    while head_sheave_count(falls + 1) <= len(book.head.sheaves) and block_sheave_count(falls + 1) <= len(block.sheaves):
+    while head_sheave_count(falls + 1) <= len(book.head.sheaves) and block_sheave_count(falls + 1) <= len(
+        block.sheaves
+    ):
         falls += 1
     return falls
 

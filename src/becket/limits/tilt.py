@@ -10,10 +10,9 @@ from __future__ import annotations
 from math import degrees
 
 from becket.limits.answer import Limit
-from becket.limits.case import Case, Figure
-from becket.limits.figures import on_file, worked_out
+from becket.limits.case import Case
+from becket.limits.figures import Figure, worked_out
 from becket.limits.judging import in_doubt, judge, plain
-from becket.limits.places import places_on_file
 from becket.limits.wording import angle_asked, angle_there
 from becket.mechanics.tackle import lowering_tensions, raising_tensions, static_tensions
 from becket.mechanics.tilt import pull_offset, tilt_angle
@@ -61,11 +60,11 @@ def tilt(case: Case) -> Limit:
 
 
 def _greatest_tilt(case: Case) -> Figure:
-    block = case.shared.block
+    figures = case.shared.figures
     offset = worked_out(
         lambda places, eta: _offset(places, eta, case.falls),
-        places_on_file(case),
-        on_file(case.shared.book.sheave_efficiency, "sheave_efficiency"),
+        case.places,
+        figures.sheave_efficiency,
     )
     return worked_out(
         lambda e, load, hook, mass, centre: max(
@@ -73,9 +72,9 @@ def _greatest_tilt(case: Case) -> Figure:
         ),
         offset,
         case.shared.hook_load,
-        on_file(block.hook, "blocks.*.hook", block.name),
-        on_file(block.mass, "blocks.*.mass", block.name),
-        on_file(block.mass_centre, "blocks.*.mass_centre", block.name),
+        figures.hook,
+        figures.block_mass,
+        figures.mass_centre,
     )
 
 

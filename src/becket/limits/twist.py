@@ -10,12 +10,12 @@ from __future__ import annotations
 from math import degrees, inf, sin
 
 from becket.limits.answer import Limit
-from becket.limits.case import Case, Figure
-from becket.limits.figures import Missing, on_file, trouble_of, worked_out
+from becket.limits.case import Case
+from becket.limits.figures import Figure, Missing, on_file, trouble_of, worked_out
 from becket.limits.judging import in_doubt, judge, plain, troubled
-from becket.limits.places import places_on_file, plan_places
 from becket.limits.wording import length_asked, length_there
-from becket.mechanics.twist import twist_length
+from becket.mechanics.twist import Place, twist_length
+from becket.reeving.places import FallPlaces
 from becket.verdict import Verdict
 
 NAME = "twist"
@@ -67,9 +67,22 @@ def twist(case: Case) -> Limit:
 
 def _twist_length(case: Case) -> Figure:
     rope = case.shared.book.rope
-    plan = worked_out(plan_places, places_on_file(case))
+    plan = worked_out(plan_places, case.places)
     factor = on_file(rope.torque_factor, "rope.torque_factor")
     return worked_out(lambda ends, c: twist_length(ends[0], ends[1], c, rope.diameter), plan, factor)
+
+
+def plan_places(places: FallPlaces) -> tuple[tuple[Place, ...], tuple[Place, ...]] | Missing:
+    """Return tops and lower ends in plan, each place sideways and along; one along missing: what is missing [m].
+
+    Args:
+        places: of the falls
+    """
+    tops = tuple((side, along) for side, along in places.tops if along is not None)
+    lows = tuple((side, along) for side, along in places.lows if along is not None)
+    if len(tops) < len(places.tops) or len(lows) < len(places.lows):
+        return Missing(places.missing)
+    return tops, lows
 
 
 def _one_fall(case: Case) -> Limit:
@@ -83,7 +96,9 @@ def _one_fall(case: Case) -> Limit:
         return troubled(NAME, "m", WHERE, trouble_of(answers))
     if all(answers):
         return plain(
-            NAME, Verdict.PASS, WHERE,
+            NAME,
+            Verdict.PASS,
+            WHERE,
             f"One fall: the rope is rotation resistant and may run on the swivel that the block {block.name} has.",
         )
     lacking = [

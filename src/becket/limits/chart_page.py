@@ -1,0 +1,88 @@
+"""The page of the load chart that a lift names, and what it permits there.
+
+In:    a book and a lift with its geometry.
+Out:   the chart and its rated mass, or why there is none.
+Never: a chart that nobody named; one of another configuration; the load.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from becket.book.charts import Chart
+from becket.book.crane import Book
+from becket.book.jobs import Lift
+from becket.limits.chart import NotPermitted, read_chart, sections_of
+from becket.limits.figures import Impossible, Missing, missing, on_file, worked_out
+from becket.limits.geometry import LENGTH_SLACK, Geometry
+from becket.limits.wording import mass_there
+
+SAME_MASS = 0.5  # two counterweights nearer than this are one, whatever unit they were typed in [kg]
+
+
+@dataclass(frozen=True, slots=True)
+class ChartReading:
+    """A chart of the right configuration, and the least that it prints for the radii of the lift."""
+
+    chart: Chart
+    rated: float  # [kg]
+
+
+def chart_reading(book: Book, lift: Lift, geometry: Geometry) -> ChartReading | NotPermitted | Missing | Impossible:
+    """Return what the chart of a lift permits [-].
+
+    Args:
+        book: the crane
+        lift: with the name of its chart
+        geometry: of the lift: a boom angle that is not permitted goes before the chart
+
+    Source: docs/theory/limits.md, "Chart".
+    """
+    if isinstance(geometry.flat, Impossible):
+        return geometry.flat
+    if lift.chart is None:
+        return missing("lift.chart")
+    found = next((chart for chart in book.charts if chart.name == lift.chart), None)
+    if found is None:
+        return missing("charts", lift.chart)
+    refusal = _refusal(found, lift)
+    if refusal is not None:
+        return refusal
+    rated = worked_out(
+        lambda boom, radii, sections: read_chart(found, boom, sections, radii),
+        on_file(lift.boom, "lift.boom"),
+        on_file(lift.radius, "lift.radius"),
+        _sections(book, lift),
+    )
+    return rated if isinstance(rated, NotPermitted | Missing | Impossible) else ChartReading(found, rated)
+
+
+def _refusal(found: Chart, lift: Lift) -> NotPermitted | Missing | None:
+    """Why the chart is not, or may not be, that of the lift."""
+    weight, printed = lift.counterweight, found.counterweight
+    if weight is not None and printed is not None and abs(weight - printed) >= SAME_MASS:
+        return _other(found, f"counterweight {mass_there(printed)}", f"has {mass_there(weight)}")
+    if lift.outriggers is not None and found.outriggers is not None and lift.outriggers != found.outriggers:
+        return _other(found, f"outriggers {found.outriggers}", f"has them {lift.outriggers}")
+    if found.sector not in (None, "all round") and lift.sector is not None and found.sector != lift.sector:
+        return _other(found, f"the sector {found.sector}", f"is in the sector {lift.sector}")
+    figures: list[str] = []
+    for field in ("counterweight", "outriggers", "sector"):
+        if getattr(found, field) is None:
+            figures.extend(missing(f"charts.*.{field}", found.name).figures)
+    if figures:
+        return Missing(tuple(figures))
+    return missing("lift.sector") if found.sector != "all round" and lift.sector is None else None
+
+
+def _other(found: Chart, printed: str, there: str) -> NotPermitted:
+    return NotPermitted(f"The chart {found.name} is for {printed}; the lift {there}.")
+
+
+def _sections(book: Book, lift: Lift) -> tuple[float, ...] | Missing:
+    if lift.code is not None:
+        return on_file(sections_of(lift.code), "lift.code")
+    if lift.boom is None:
+        return missing("lift.boom")
+    codes = {row.sections for row in book.boom.lengths if abs(row.length - lift.boom) <= LENGTH_SLACK}
+    return codes.pop() if len(codes) == 1 else missing("lift.code")
