@@ -7,8 +7,72 @@ Never: a pattern that is not in the book.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from math import isfinite
+from types import MappingProxyType
+
 from becket.book.crane import Book
 from becket.book.tackle import Pattern, State
+from becket.reeving import hanging_checks as hanging
+from becket.reeving import path_checks as words
+from becket.reeving.crossings import Crossing
+from becket.reeving.finding import Finding, PatternCase
+from becket.reeving.places import fall_places, sides_missing
+from becket.reeving.seal import is_confirmed
+from becket.settings.values import Settings
+from becket.verdict import Verdict, worst
+
+# What is checked, in the order in which it is shown: the list in the documents is this list.
+PATTERN_CHECKS: Mapping[str, Callable[[PatternCase], Finding]] = MappingProxyType(
+    {
+        "starts_at_head": words.starts_at_head,
+        "alternates": words.alternates,
+        "each_sheave_once": words.each_sheave_once,
+        "counts_agree": words.counts_agree,
+        "dead_end_agrees": words.dead_end_agrees,
+        "sheaves_on_file": words.sheaves_on_file,
+        "anchor_on_file": words.anchor_on_file,
+        "block_sheaves_enough": words.block_sheaves_enough,
+        "falls_that_rub": hanging.falls_that_rub,
+        "falls_that_cross": hanging.falls_that_cross,
+        "tilt": hanging.tilt,
+        "fleet_angle": hanging.fleet,
+        "hangs_turned": hanging.hangs_turned,
+        "twist_length": hanging.twist,
+        "confirmed": words.confirmed,
+    }
+)
+
+# For a lift these are limits of their own, judged at its loads and lengths.
+_JUDGED_BY_A_LIFT = frozenset({"tilt", "fleet_angle", "hangs_turned", "twist_length"})
+
+
+@dataclass(frozen=True, kw_only=True)
+class Confirmation:
+    """Who confirmed a pattern, and whether the seal is still that of the pattern."""
+
+    by: str
+    date: str
+    seal_matches: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class PatternCheck:
+    """A pattern and its checks. A number is None where it cannot be worked out or means nothing."""
+
+    state: State
+    verdict: Verdict
+    head_sheaves: tuple[int, ...]  # in the order of the path
+    block_sheaves: tuple[int, ...]
+    dead_end: str | None
+    tilt: float | None  # greatest [rad]
+    hangs_turned: float | None  # psi0 [rad]
+    crossings: tuple[Crossing, ...]
+    closest_distance: float | None  # head shaft to block shaft at the fleet angle limit [m]
+    twist_length: float | None  # None also where the rope has no torque at all [m]
+    confirmed: Confirmation | None
+    findings: tuple[Finding, ...]
 
 
 def find_pattern(book: Book, state: State) -> Pattern | None:
@@ -21,3 +85,111 @@ def find_pattern(book: Book, state: State) -> Pattern | None:
     Source: docs/theory/reeving.md, "On file or not".
     """
     return next((pattern for pattern in book.patterns if pattern.state == state), None)
+
+
+def check_state(book: Book, settings: Settings, state: State) -> PatternCheck:
+    """Return the checks of the pattern of a state, alone; not on file: unknown, and which page to look for [-].
+
+    Args:
+        book: the crane
+        settings: in force
+        state: block and falls
+
+    Source: docs/theory/reeving.md, "On file or not".
+    """
+    pattern = find_pattern(book, state)
+    if pattern is not None:
+        return check_pattern(book, settings, pattern, None, None)
+    finding = Finding(name="on_file", verdict=Verdict.UNKNOWN, why=page_to_look_for(book, state))
+    return PatternCheck(
+        state=state,
+        verdict=Verdict.UNKNOWN,
+        head_sheaves=(),
+        block_sheaves=(),
+        dead_end=None,
+        tilt=None,
+        hangs_turned=None,
+        crossings=(),
+        closest_distance=None,
+        twist_length=None,
+        confirmed=None,
+        findings=(finding,),
+    )
+
+
+def check_pattern(
+    book: Book,
+    settings: Settings,
+    pattern: Pattern,
+    least_fall: float | None,
+    greatest_fall: float | None,
+    *,
+    hook_load: float | None = None,
+) -> PatternCheck:
+    """Return every check of a pattern, at the fall lengths of a lift or alone [-].
+
+    Alone, both fall lengths None, it is looked at in the trip distance of the hoist limit switch. With the fall
+    lengths of a lift, tilt, fleet angle and twist are left to the limits of the lift, which judge them.
+
+    Args:
+        book: the crane
+        settings: in force
+        pattern: of the book
+        least_fall: shortest head shaft to block shaft of the lift [m]
+        greatest_fall: longest [m]
+        hook_load: at which the loaded block is looked at; None: the rated load of the block [kg]
+
+    Source: docs/theory/reeving.md, "Checks".
+    """
+    alone = least_fall is None and greatest_fall is None
+    case = PatternCase(
+        book=book,
+        settings=settings,
+        pattern=pattern,
+        block=book.blocks.get(pattern.block),
+        places=fall_places(book, pattern),
+        lacking=sides_missing(book, pattern),
+        least_fall=book.switch.trips if alone else least_fall,
+        greatest_fall=book.switch.trips if alone else greatest_fall,
+        hook_load=hook_load,
+    )
+    names = [name for name in PATTERN_CHECKS if alone or name not in _JUDGED_BY_A_LIFT]
+    findings = tuple(PATTERN_CHECKS[name](case) for name in names)
+    seal = pattern.confirmed
+    return PatternCheck(
+        state=pattern.state,
+        verdict=worst(finding.verdict for finding in findings),
+        head_sheaves=tuple(one.sheave for one in pattern.path if one.place == "head"),
+        block_sheaves=tuple(one.sheave for one in pattern.path if one.place == "block"),
+        dead_end=pattern.dead_end,
+        tilt=hanging.greatest_tilt(case),
+        hangs_turned=hanging.turned_by(case),
+        crossings=hanging.crossings_of(case),
+        closest_distance=hanging.nearest_by_fleet(case),
+        twist_length=_finite(hanging.longest_before_turning(case)),
+        confirmed=Confirmation(by=seal.by, date=seal.date, seal_matches=is_confirmed(book, pattern)) if seal else None,
+        findings=findings,
+    )
+
+
+def page_to_look_for(book: Book, state: State) -> str:
+    """Return the sentence for a pattern that is not on file: which page of the manual to look for [-].
+
+    Args:
+        book: the crane
+        state: block and falls
+
+    Source: docs/theory/reeving.md, "On file or not".
+    """
+    issue = f", issue {book.manual_issue}" if book.manual_issue else ""
+    falls = "1 fall" if state.falls == 1 else f"{state.falls} falls"
+    pages = [f"{p.state} on page {p.page}" for p in book.patterns if p.page]
+    others = f" Patterns on file: {', '.join(pages)}." if pages else ""
+    return (
+        f"The reeving pattern {state} is not on file. Look in {book.manual_title}{issue} for the page that shows the "
+        f"block {state.block} on {falls}; becket does not make one up.{others}"
+    )
+
+
+def _finite(length: float | None) -> float | None:
+    return length if length is not None and isfinite(length) else None

@@ -51,9 +51,26 @@ def is_confirmed(book: Book, pattern: Pattern) -> bool:
 
     Source: docs/theory/reeving.md, "Seal".
     """
-    if pattern.confirmed is None or (pattern.typed is not None and pattern.typed.by == pattern.confirmed.by):
+    seal = pattern.confirmed
+    if seal is None or pattern.typed is None or is_typist(pattern, seal.by):
         return False
-    return pattern.confirmed.seal == seal_of(book, pattern)
+    return seal.seal == seal_of(book, pattern)
+
+
+def is_typist(pattern: Pattern, name: str) -> bool:
+    """Return whether a name is that of the person who typed the pattern [-].
+
+    Capitals and spaces do not make two persons of one.
+
+    Args:
+        pattern: of the book
+        name: of a person
+    """
+    return pattern.typed is not None and _person(pattern.typed.by) == _person(name)
+
+
+def _person(name: str) -> str:
+    return "".join(name.split()).casefold()
 
 
 def _sheaves(path: tuple[Pass, ...], place: str, sides: Mapping[int, float]) -> list[list[int | None]]:
