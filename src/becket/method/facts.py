@@ -8,7 +8,7 @@ Never: steps, rules, a pattern that is not on file.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from becket.book.crane import Book
 from becket.book.tackle import Keeper, Pattern, State
@@ -139,8 +139,7 @@ def with_reasons(book: Book, facts: Facts) -> Facts:
     Source: docs/theory/method.md, "What is needed".
     """
     reasons = [reason for ask in _QUESTIONS for reason in ask(book, facts)]
-    values = {name: getattr(facts, name) for name in facts.__dataclass_fields__}
-    return Facts(**{**values, "reasons": tuple(reasons)})
+    return replace(facts, reasons=tuple(reasons))
 
 
 def keepers_out(path: PathChange) -> tuple[Keeper, ...]:
@@ -152,6 +151,29 @@ def keepers_out(path: PathChange) -> tuple[Keeper, ...]:
     Source: docs/theory/method.md, "Minutes".
     """
     return tuple({k.name: k for k in path.keepers}.values())
+
+
+def stops_between(book: Book, facts: Facts) -> tuple[State, ...]:
+    """Return the states on file between the two from and to which the rope to leave exists, fewest falls first [-].
+
+    Args:
+        book: the crane book
+        facts: with a way
+
+    Source: docs/theory/method.md, "Rope to leave".
+    """
+    way = facts.way
+    if way is None or facts.before.block != facts.after.block:
+        return ()
+    least, most = sorted((facts.before.falls, facts.after.falls))
+    states = {p.state for p in book.patterns if p.block == facts.before.block and least < p.falls < most}
+    legs = {state: hanging_of(book, state) for state in sorted(states)}
+    return tuple(
+        state
+        for state, hanging in legs.items()
+        if rope_to_leave(replace(way, after=hanging)).verdict is Verdict.PASS
+        and rope_to_leave(replace(way, now=hanging)).verdict is Verdict.PASS
+    )
 
 
 def _way(
@@ -244,7 +266,9 @@ def _figures_for_leave(book: Book, facts: Facts) -> list[Reason]:
 def _rope_is_left(book: Book, facts: Facts) -> list[Reason]:
     if facts.leave is None or facts.leave.verdict is Verdict.PASS:
         return []
-    return [Reason(name="rope to leave", verdict=facts.leave.verdict, why=facts.leave.why)]
+    between = " or ".join(str(state) for state in stops_between(book, facts))
+    why = facts.leave.why + (f"; a stop between that does, by its rope: {between}" if between else "")
+    return [Reason(name="rope to leave", verdict=facts.leave.verdict, why=why)]
 
 
 def _run_is_clear(book: Book, facts: Facts) -> list[Reason]:

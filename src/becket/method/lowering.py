@@ -8,7 +8,7 @@ Never: winch motion, telescoping, a block that sinks into the ground, rope that 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import degrees, radians
 
@@ -239,9 +239,9 @@ def _seen(
 
 
 def _judged(way: Way, found: Lowering) -> Lowering:
-    from_judging = tuple(finding for judge in JUDGES for finding in (judge(way, found),) if finding is not None)
-    values = {name: getattr(found, name) for name in found.__dataclass_fields__}
-    return Lowering(**{**values, "verdict": worst(f.verdict for f in from_judging), "findings": from_judging})
+    judged = (judge(way, found) for judge in JUDGES)
+    from_judging = tuple(finding for finding in judged if finding is not None)
+    return replace(found, verdict=worst(f.verdict for f in from_judging), findings=from_judging)
 
 
 def _finding(name: str, is_good: bool, good: str, bad: str) -> Finding:
@@ -380,8 +380,7 @@ def _worse(one: Lowering, other: Lowering) -> Lowering:
         else min(one.least_hanging_up, other.least_hanging_up),
         clear_over_block=min(one.clear_over_block, other.clear_over_block),
         findings=tuple(
-            a if b.verdict is Verdict.PASS else b
-            for a, b in zip(one.findings, other.findings, strict=False)
+            a if b.verdict is Verdict.PASS else b for a, b in zip(one.findings, other.findings, strict=False)
         ),
         samples=one.samples + other.samples,
     )

@@ -224,7 +224,8 @@ def _in_window(case: _Case, stance: Stance, angles: tuple[float, float], name: s
     if angle is None or angle > high + _NARROW:
         return Miss(
             why=f"{name}: at its highest angle {degrees(high):.1f} deg the head stands "
-            f"{head_height(stance, high):.2f} m up, {_centimetres(clear - head_height(stance, high))} under what clears the block ({clear:.2f} m)",
+            f"{head_height(stance, high):.2f} m up, {_centimetres(clear - head_height(stance, high))} "
+            f"under what clears the block ({clear:.2f} m)",
             short=clear - head_height(stance, high),
         )
     return angle

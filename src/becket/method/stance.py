@@ -103,9 +103,7 @@ def angle_of_head(stance: Stance, height: float) -> float | None:
     Source: docs/theory/boom.md, eq. 4.
     """
     try:
-        return angle_of_height(
-            height + stance.ground, stance.length, stance.foot, stance.head_drop, stance.level_sag
-        )
+        return angle_of_height(height + stance.ground, stance.length, stance.foot, stance.head_drop, stance.level_sag)
     except NotReachedError:
         return None
 
