@@ -1,0 +1,120 @@
+"""The plan of one crane: which reeving for which lift, where to change, what it costs and why.
+
+In:    a crane book, settings, a job sheet.
+Out:   a plan, or why there is none.
+Never: files, printing, a state with anything unknown.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from becket.book.crane import Book
+from becket.book.jobs import JobSheet
+from becket.book.tackle import State
+from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
+from becket.planning.build import Built, Entry, ModelBuilder, enter_lifts, missing_for_plan
+from becket.planning.pricing import price_route
+from becket.planning.search import Blocked, Move, Route, Search
+from becket.planning.what_if import what_lighter_loads_do
+from becket.planning.why import why_blocked, why_change
+from becket.settings.values import Settings
+
+
+def plan_sheet(book: Book, settings: Settings, sheet: JobSheet) -> Plan:
+    """Return the cheapest plan of the coming jobs, or why there is none [money, h, min].
+
+    Args:
+        book: the crane
+        settings: in force
+        sheet: the coming jobs of that crane
+
+    Source: docs/theory/planning.md.
+    """
+    entries = enter_lifts(book, settings, sheet)
+    if sheet.rigged is None:
+        why = "No plan: rigged is not stated. Count the falls at the block and write down which block hangs on them."
+        return _no_plan(sheet, entries, why)
+    if missing := missing_for_plan(sheet):
+        return _no_plan(sheet, entries, f"No plan: {', '.join(missing)}: not stated, so the cost is unknown.")
+    built = ModelBuilder(book, settings, sheet, sheet.rigged).build(entries)
+    search = Search(built.model)
+    best = search.cheapest()
+    if isinstance(best, Blocked):
+        return _no_plan(sheet, entries, why_blocked(built, sheet, best), built)
+    return Plan(
+        cost=_money(best.cost),
+        currency=sheet.rates.currency,
+        groups=_groups(sheet, built.entries, dict(zip(built.kept, map(_state, best.states), strict=True))),
+        changes=tuple(_change(built, sheet, best, move) for move in best.moves),
+        next_best=_next_best(built, search.next_best(best)),
+        why_no_plan=None,
+        model=built.model,
+        notes=(*built.notes, *what_lighter_loads_do(book, settings, sheet, built, best)),
+    )
+
+
+def _no_plan(sheet: JobSheet, entries: tuple[Entry, ...], why: str, built: Built | None = None) -> Plan:
+    return Plan(
+        cost=None,
+        currency=sheet.rates.currency,
+        groups=_groups(sheet, entries, {}),
+        changes=(),
+        next_best=None,
+        why_no_plan=why,
+        model=built.model if built else None,
+        notes=built.notes if built else (),
+    )
+
+
+def _groups(sheet: JobSheet, entries: tuple[Entry, ...], states: dict[int, State]) -> tuple[PlannedGroup, ...]:
+    return tuple(_group(sheet, entry, states.get(i)) for i, entry in enumerate(entries))
+
+
+def _group(sheet: JobSheet, entry: Entry, state: State | None) -> PlannedGroup:
+    falls = [able.falls for able in entry.minutes if state is None or able.block == state.block]
+    return PlannedGroup(
+        job=sheet.jobs[entry.job].name,
+        lift=entry.lift.name,
+        state=state,
+        needed_falls=min(falls, default=None),
+        hours=None if state is None else entry.minutes[state] / 60,
+        stopped_by=entry.stopped_by,
+        why=entry.why,
+    )
+
+
+def _change(built: Built, sheet: JobSheet, route: Route, move: Move) -> PlannedChange:
+    place = built.model.changes[move.before_group][move.place]
+    left = None
+    price = price_route(built.model, route.states, route.moves)
+    if place.job is not None and price is not None:
+        left = float(Fraction(built.model.jobs[place.job].booked) - price.minutes[place.job])
+    return PlannedChange(
+        before_group=built.kept[move.before_group],
+        before=_state(move.before),
+        after=_state(move.after),
+        where=place.where,
+        job=None if place.job is None else sheet.jobs[place.job].name,
+        minutes=float(move.minutes),
+        minutes_left_in_job=left,
+        cost=_money(move.cost),
+        why=why_change(built, sheet, route, move),
+    )
+
+
+def _next_best(built: Built, route: Route | None) -> NextBest | None:
+    if route is None:
+        return None
+    states = dict(zip(built.kept, map(_state, route.states), strict=True))
+    return NextBest(cost=_money(route.cost), states=tuple(states.get(i) for i in range(len(built.entries))))
+
+
+def _money(exact: Fraction) -> float:
+    """Return money to a millionth: rates per minute are not whole in binary [money]."""
+    return round(float(exact), 6)
+
+
+def _state(words: str) -> State:
+    block, _, falls = words.rpartition(":")
+    return State(block=block, falls=int(falls))

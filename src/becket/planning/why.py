@@ -1,0 +1,168 @@
+"""Why a change stands where it stands, and why there is no plan: in a crew's words.
+
+In:    what was built, the route that was found.
+Out:   sentences.
+Never: deciding anything.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from becket.book.jobs import JobSheet
+from becket.planning.build import Built
+from becket.planning.model import Place
+from becket.planning.places import Refusal
+from becket.planning.pricing import price_route
+from becket.planning.search import Blocked, Move, Route
+
+WHERE = {
+    "E": "at the end of {}",
+    "I": "between the lifts of {}",
+    "S": "at the start of {}",
+    "Y": "in the yard before {}",
+}
+
+
+def place_words(where: str, job: str) -> str:
+    """Return a place in words [-].
+
+    >>> place_words("E", "K-7")
+    'at the end of K-7'
+    """
+    return WHERE[where].format(job)
+
+
+def time_words(minutes: Fraction | float) -> str:
+    """Return minutes in words, rounded down [-].
+
+    >>> time_words(130.9)
+    '2 h 10 min'
+    """
+    hours, rest = divmod(int(minutes), 60)
+    return f"{hours} h {rest} min" if hours else f"{rest} min"
+
+
+def money_words(sum_of_money: Fraction, currency: str) -> str:
+    """Return money in words [-].
+
+    >>> money_words(Fraction(245, 2), "EUR")
+    '122.50 EUR'
+    """
+    return f"{float(sum_of_money):.2f} {currency}".strip()
+
+
+def why_change(built: Built, sheet: JobSheet, route: Route, move: Move) -> str:
+    """Return why a change is made, what it costs there, and what it would cost or lack elsewhere [-].
+
+    Args:
+        built: the model and the way back from it
+        sheet: the coming jobs
+        route: the plan
+        move: one of its changes
+    """
+    entry = built.entries[built.kept[move.before_group]]
+    sentences = [_why_at_all(built, entry.lift.name, move), _what_it_costs(built, sheet, route, move)]
+    place = built.model.changes[move.before_group][move.place]
+    here = (place.where, place.job)
+    for number, other in enumerate(built.model.changes[move.before_group]):
+        if (other.where, other.job) != here and (move.before, move.after) in other.options:
+            sentences.append(_elsewhere(built, sheet, route, move, number))
+    for refusal in built.refusals[move.before_group]:
+        if _concerns(refusal, move.before, move.after):
+            sentences.append(_refused(sheet, refusal))
+    return " ".join(sentences)
+
+
+def _why_at_all(built: Built, lift: str, move: Move) -> str:
+    group = built.model.groups[move.before_group]
+    if move.before not in group.states:
+        return f"{lift}: {move.before} does not pass every limit, {move.after} does."
+    return f"{lift}: {move.before} would do; {move.after} makes the whole plan cheaper."
+
+
+def _what_it_costs(built: Built, sheet: JobSheet, route: Route, move: Move) -> str:
+    model = built.model
+    place = model.changes[move.before_group][move.place]
+    where = _capital(_words(built, sheet, move.before_group, place))
+    price = price_route(model, route.states, route.moves)
+    unmade = [replace(m, minutes=Fraction(0), cost=Fraction(0)) if m is move else m for m in route.moves]
+    without = price_route(model, route.states, unmade)
+    if price is None or without is None:
+        return f"{where}."
+    costs = price.cost - without.cost
+    money = money_words(costs, sheet.rates.currency)
+    if place.job is None:
+        return f"{where} it costs {money} at our own rate, setting up and packing up included."
+    left = Fraction(model.jobs[place.job].booked) - price.minutes[place.job]
+    over = f"{time_words(-left)} over" if left < 0 else f"{time_words(left)} left of"
+    if costs:
+        return f"{where} it costs {money}: {model.jobs[place.job].job} is then {over} the booked hours."
+    if left >= 0:
+        return f"{where} it costs nothing: {time_words(left)} of the booked hours are left after it."
+    return f"{where} it costs nothing more: the hours that are charged anyway have room for it."
+
+
+def _elsewhere(built: Built, sheet: JobSheet, route: Route, move: Move, number: int) -> str:
+    model = built.model
+    other = model.changes[move.before_group][number]
+    effort = other.options[move.before, move.after]
+    moved = replace(move, place=number, minutes=Fraction(effort.minutes), cost=Fraction(effort.cost))
+    price = price_route(model, route.states, [moved if m is move else m for m in route.moves])
+    where = _capital(_words(built, sheet, move.before_group, other))
+    if price is None:
+        return f"{where}: not in the time that there is."
+    more = price.cost - route.cost
+    return f"{where}: {money_words(more, sheet.rates.currency)} more." if more else f"{where}: at the same cost."
+
+
+def why_blocked(built: Built, sheet: JobSheet, blocked: Blocked) -> str:
+    """Return why there is no plan: which change has no place, or which job has no time [-].
+
+    Args:
+        built: the model and the way back from it
+        sheet: the coming jobs
+        blocked: where the search ended
+    """
+    model, g = built.model, blocked.group
+    entry = built.entries[built.kept[g]]
+    job = sheet.jobs[entry.job].name
+    if blocked.because == "time":
+        limit = time_words(model.jobs[entry.job].leave_by)
+        return f"No plan: {job} cannot be done by its leave_by, {limit} after its start, with {entry.lift.name} in it."
+    before, after = _nearest(blocked.reached, tuple(model.groups[g].states))
+    sentences = [f"No plan: before {entry.lift.name} ({job}) the change from {before} to {after} has no place."]
+    for place in model.changes[g]:
+        if (before, after) in place.options:
+            sentences.append(f"{_capital(_words(built, sheet, g, place))}: not in the time that there is.")
+    sentences.extend(_refused(sheet, r) for r in built.refusals[g] if _concerns(r, before, after))
+    return " ".join(sentences)
+
+
+def _nearest(before: tuple[str, ...], after: tuple[str, ...]) -> tuple[str, str]:
+    """Return the change with the same block and the fewest falls between, of all that would do."""
+
+    def distance(pair: tuple[str, str]) -> tuple[bool, int]:
+        (block, _, falls), (next_block, _, next_falls) = pair[0].rpartition(":"), pair[1].rpartition(":")
+        return block != next_block, abs(int(falls) - int(next_falls))
+
+    return min(((a, b) for a in before for b in after), key=distance)
+
+
+def _concerns(refusal: Refusal, before: str, after: str) -> bool:
+    return refusal.pair is None or (str(refusal.pair[0]), str(refusal.pair[1])) == (before, after)
+
+
+def _refused(sheet: JobSheet, refusal: Refusal) -> str:
+    why = refusal.why.rstrip(".")
+    return f"{_capital(place_words(refusal.where, sheet.jobs[refusal.job].name))}: not possible: {why}."
+
+
+def _words(built: Built, sheet: JobSheet, g: int, place: Place) -> str:
+    job = built.model.groups[g].job if place.job is None else place.job
+    return place_words(place.where, sheet.jobs[job].name)
+
+
+def _capital(text: str) -> str:
+    return text[0].upper() + text[1:]
