@@ -13,6 +13,7 @@ from becket.units import show_quantity
 
 KIND_OF_UNIT = {"m": "length", "kg": "mass", "N": "force", "m/s": "speed", "rad": "angle", "s": "time"}
 UNKNOWN = "?"
+ZERO_LENGTH = {"metric": "0 m", "us": "0 ft"}
 
 
 def shown(value: float | None, kind: str, system: str, toward: str = "nearest") -> str:
@@ -24,7 +25,11 @@ def shown(value: float | None, kind: str, system: str, toward: str = "nearest") 
         system: "metric" or "us" [-]
         toward: "nearest", "up" or "down" [-]
     """
-    return UNKNOWN if value is None else show_quantity(value, kind, system=system, toward=toward)
+    if value is None:
+        return UNKNOWN
+    if value == 0 and kind == "length":
+        return ZERO_LENGTH[system]
+    return show_quantity(value, kind, system=system, toward=toward)
 
 
 def shown_in(value: float | None, unit: str, system: str, toward: str) -> str:

@@ -104,4 +104,3 @@ def _usage_line(error: click.ClickException) -> str:
 def _quiet_the_pipe() -> None:
     """The reader went away (``| head``): say nothing more, not at the interpreter's end either."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-

@@ -27,7 +27,7 @@ def asked_lift(
     top: float | None = None,
     bottom: float | None = None,
 ) -> Lift:
-    """Return the lift; naming a chart names the counterweight and the outriggers that it is printed for [-].
+    """Return the lift [-].
 
     Args:
         book: the crane, for its names
@@ -47,7 +47,6 @@ def asked_lift(
         on_file("chart", chart, [printed.name for printed in book.charts])
     if sector is not None:
         on_file("sector", sector, dict.fromkeys([*book.boom.lowest, *SECTORS]))
-    fitted = next((printed for printed in book.charts if printed.name == chart), None)
     return Lift(
         name="asked",
         load=load,
@@ -60,6 +59,4 @@ def asked_lift(
         bottom=bottom,
         handling=None,
         sector=sector,
-        counterweight=fitted.counterweight if fitted else None,
-        outriggers=fitted.outriggers if fitted else None,
     )

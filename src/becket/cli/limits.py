@@ -42,6 +42,4 @@ def command(book_path: Path, state: State, units: str, as_json: bool, **asked: A
     """Answer what STATE (as main:2) of the crane BOOK can carry and how deep its hook can go."""
     crane, settings = open_book(book_path)
     answer = rigged_limits(crane, settings, state_on_file(crane, state), asked_lift(crane, **asked))
-    give(
-        lambda: limits_text(crane, answer, units), lambda: limits_json(answer), as_json, exit_code(answer.verdict)
-    )
+    give(lambda: limits_text(crane, answer, units), lambda: limits_json(answer), as_json, exit_code(answer.verdict))

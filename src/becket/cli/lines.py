@@ -22,9 +22,10 @@ def wrapped(text: str, first: str = "", rest: str | None = None) -> str:
         rest: what stands before the others; as many blanks where not given [-]
     """
     indent = " " * len(first) if rest is None else rest
-    return textwrap.fill(
+    lines = textwrap.wrap(
         " ".join(text.split()), WIDTH, initial_indent=first, subsequent_indent=indent, break_on_hyphens=False
     )
+    return "\n".join(lines) or first.rstrip()
 
 
 def table(head: Sequence[str], rows: Sequence[Sequence[str]], left: Sequence[int] = (0,)) -> str:

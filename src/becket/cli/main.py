@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from typing import Final
 
 from becket.cli.overview import overview
 
-BARE_HELP = ([], ["--help"], ["-h"], ["help"])
+BARE_HELP: Final[tuple[list[str], ...]] = ([], ["--help"], ["-h"], ["help"])
 
 
 def run(arguments: Sequence[str]) -> int:

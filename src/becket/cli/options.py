@@ -23,7 +23,7 @@ SYSTEMS = ("metric", "us")
 BASES = ("weighed", "drawing", "estimate")
 
 
-class Quantity(click.ParamType):
+class Quantity(click.ParamType):  # type: ignore[type-arg]  # generic only in newer click
     """Text with a unit, read into SI."""
 
     name = "quantity"
@@ -39,7 +39,7 @@ class Quantity(click.ParamType):
             self.fail(str(error), param, ctx)
 
 
-class Range(click.ParamType):
+class Range(click.ParamType):  # type: ignore[type-arg]  # generic only in newer click
     """A quantity, or two of them: ``6 m to 14 m``."""
 
     name = "range"
@@ -55,7 +55,7 @@ class Range(click.ParamType):
             self.fail(str(error), param, ctx)
 
 
-class StateText(click.ParamType):
+class StateText(click.ParamType):  # type: ignore[type-arg]  # generic only in newer click
     """A block and its falls: ``main:4``."""
 
     name = "state"

@@ -13,10 +13,11 @@ from pathlib import Path
 
 from becket.book.crane import Book
 from becket.book.tackle import State
-from becket.errors import NotOnFileError
+from becket.errors import NotOnFileError, RefusedError
 from becket.intake.book import read_book
 from becket.intake.settings import read_settings
 from becket.limits.answer import FallsAnswer
+from becket.method.site import Site
 from becket.settings.values import Settings
 
 
@@ -63,3 +64,30 @@ def row_asked(answer: FallsAnswer, falls: int | None) -> None:
     if falls is not None and falls not in numbers:
         every = f"{numbers[0]} to {numbers[-1]}" if numbers else "none"
         raise NotOnFileError(f"--falls: {falls} is more than block and head can carry; the table has: {every}")
+
+
+def site_on_file(book: Book, *, outriggers: str | None, sector: str | None, **measured: float | None) -> Site:
+    """Return what is known of the site; names are those of the permitted positions of the book [-].
+
+    Args:
+        book: the crane, for its names
+        outriggers: as the book names them; None: not given
+        sector: where the boom may point; None: not given
+        measured: counterweight [kg], free_radius [m], ground [m], slope [rad]; None: not given
+
+    Raises: NotOnFileError for a name that the book does not have.
+    """
+    if outriggers is not None:
+        on_file("outriggers", outriggers, dict.fromkeys(row.outriggers for row in book.rereeve))
+    if sector is not None:
+        on_file("sector", sector, dict.fromkeys([*book.boom.lowest, *(row.sector for row in book.rereeve)]))
+    return Site(outriggers=outriggers, sector=sector, **measured)
+
+
+def no_paper_yet(path: Path | None) -> None:
+    """Return nothing; a file to print into is refused [-].
+
+    Raises: RefusedError that says what to do instead.
+    """
+    if path is not None:
+        raise RefusedError(f"-o {path}: paper comes with a later release; leave -o out and print the text")

@@ -8,12 +8,15 @@ Never: computing a limit.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import floor
 
 from becket.book.crane import Book
 from becket.book.jobs import Lift
+from becket.book.tackle import State
 from becket.cli.figures import joined_range, percent, shown, shown_in
 from becket.cli.lines import plain_name, table, wrapped
 from becket.limits.answer import FallsAnswer, Limit, Row
+from becket.reeving.pattern import find_pattern
 from becket.verdict import Verdict
 
 
@@ -34,7 +37,7 @@ def falls_text(book: Book, block: str, lift: Lift, answer: FallsAnswer, opened: 
         _rows(answer, system),
         _reasons(answer),
         _further(answer),
-        _unknowns(answer),
+        _unknowns(book, block, answer),
     ]
     if opened is not None:
         parts.append(opened_text(f"{opened} falls, limit by limit", _row(answer, opened).limits, system))
@@ -49,7 +52,7 @@ def title(block: str, answer: FallsAnswer) -> str:
         answer: the falls table
     """
     if answer.recommended is not None:
-        return f"rig {_falls(answer.recommended)} ({block})"
+        return f"rig {_falls(answer.recommended)} on block {block}"
     if answer.unproven is not None:
         row = _row(answer, answer.unproven)
         return wrapped(
@@ -78,8 +81,7 @@ def opened_text(head: str, limits: Iterable[Limit], system: str) -> str:
     lines = [head]
     for limit in limits:
         lines.append(f"{limit.verdict!s:<7}  {plain_name(limit.name):<14}  {_measure(limit, system)}".rstrip())
-        place = f" ({limit.where})" if limit.where else ""
-        lines.append(wrapped(limit.why + place, " " * 9))
+        lines.append(wrapped(limit.why, " " * 9))
     return "\n".join(lines)
 
 
@@ -110,12 +112,28 @@ def _asked(book: Book, lift: Lift, system: str) -> str:
                 f"boom {shown(lift.boom, 'length', system)}, radius {radius}, hook {hook}, "
                 f"chart {lift.chart or 'not given'}."
             ),
+            *_fitted(book, lift, system),
         ]
     )
 
 
+def _fitted(book: Book, lift: Lift, system: str) -> list[str]:
+    """What the chart is printed for: the crew sees whether that is what stands there."""
+    chart = next((printed for printed in book.charts if printed.name == lift.chart), None)
+    if chart is None:
+        return []
+    counterweight = shown(chart.counterweight, "mass", system)
+    page = f", page {chart.page}" if chart.page else ""
+    return [
+        wrapped(
+            f"That chart{page} is for counterweight {counterweight}, outriggers {chart.outriggers or '?'}, "
+            f"sector {chart.sector or '?'}. Look whether that is what is fitted."
+        )
+    ]
+
+
 def _rows(answer: FallsAnswer, system: str) -> str:
-    head = ("", "falls", "verdict", "governs", "use", "hook speed", "rope", "layer", "wraps left")
+    head = ("", "falls", "verdict", "governs", "use", "hook speed", "rope", "wraps left")
     rows = [
         (
             ">" if row.falls == answer.recommended else "",
@@ -125,12 +143,15 @@ def _rows(answer: FallsAnswer, system: str) -> str:
             _row_use(row),
             shown(row.hook_speed, "speed", system, "down"),
             shown(row.rope_needed, "length", system, "up"),
-            "?" if row.layer is None else str(row.layer),
-            shown_in(row.wraps_left, "turns", system, "down"),
+            _wraps(row.wraps_left),
         )
         for row in answer.rows
     ]
     return table(head, rows, left=(0, 2, 3))
+
+
+def _wraps(left: float | None) -> str:
+    return "?" if left is None else "none" if left < 0 else str(floor(left + 1e-9))
 
 
 def _row_use(row: Row) -> str:
@@ -140,32 +161,40 @@ def _row_use(row: Row) -> str:
 
 
 def _reasons(answer: FallsAnswer) -> str:
+    """Why not fewer, and why so many; with no answer, why none."""
+    most = answer.recommended or answer.unproven or len(answer.rows)
     lines = [
         wrapped(f"{plain_name(row.governs)}: {row.limit(row.governs).why}", f"{row.falls:>2}  ")
         for row in answer.rows
-        if row.governs
+        if row.governs and row.falls <= most
     ]
     return "\n".join(["Why", *lines]) if lines else ""
 
 
 def _further(answer: FallsAnswer) -> str:
     start = answer.recommended or answer.unproven
-    texts = [further.text for further in answer.further if start is not None and further.falls > start]
+    texts = [
+        further.text
+        for further in answer.further
+        if start is not None and further.falls > start and _row(answer, further.falls).verdict is not Verdict.FAIL
+    ]
     return "\n".join(["What a further fall costs", *(wrapped(text, "  ", "    ") for text in texts)]) if texts else ""
 
 
-def _unknowns(answer: FallsAnswer) -> str:
-    """Every unknown once, with the falls that it holds back."""
+def _unknowns(book: Book, block: str, answer: FallsAnswer) -> str:
+    """What is unknown where nothing fails, each once; where something fails it would not help to know."""
+    bare = [row.falls for row in answer.rows if find_pattern(book, State(block=block, falls=row.falls)) is None]
     held: dict[tuple[str, str], list[int]] = {}
     for row in answer.rows:
-        for limit in _unknown(row):
-            held.setdefault((limit.name, limit.why), []).append(row.falls)
-    if not held:
-        return "Unknown: nothing."
-    lines = [
-        wrapped(f"{plain_name(name)} ({_runs(falls)}): {why}", "  ", "    ") for (name, why), falls in held.items()
-    ]
-    return "\n".join(["Unknown", *lines])
+        if row.verdict is Verdict.UNKNOWN and row.falls not in bare:
+            for limit in _unknown(row):
+                held.setdefault((limit.name, limit.why), []).append(row.falls)
+    texts = [f"{plain_name(name)} ({_runs(falls)}): {why}" for (name, why), falls in held.items()]
+    if bare:
+        texts.append(
+            f"no pattern on file ({_runs(bare)}). Look in {book.manual_title}, pages on reeving; type in what it shows."
+        )
+    return "\n".join(["Unknown", *(wrapped(text, "  ", "    ") for text in texts)]) if texts else "Unknown: nothing."
 
 
 def _runs(numbers: list[int]) -> str:

@@ -37,7 +37,9 @@ def limits_text(book: Book, answer: RiggedAnswer, system: str) -> str:
 
 def _load(answer: RiggedAnswer, system: str) -> str:
     if answer.greatest_load is None:
-        return wrapped(f"Greatest load on the hook: none can be named ({plain_name(answer.load_governs or 'unknown')}).")
+        return wrapped(
+            f"Greatest load on the hook: none can be named ({plain_name(answer.load_governs or 'unknown')})."
+        )
     load = shown(answer.greatest_load, "mass", system, "down")
     return wrapped(
         f"Greatest load on the hook, rigging counted: {load}. Governs: {plain_name(answer.load_governs or 'nothing')}."

@@ -1,0 +1,50 @@
+"""``becket change``: from one reeving to another.
+
+In:    a crane book, two states, what is known of the site.
+Out:   position, rope to leave, threading, keepers, steps, rules; exit code by the verdict.
+Never: a site figure for one that is not given.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from becket.book.tackle import State
+from becket.cli.answer import exit_code, give
+from becket.cli.json_answers import change_json
+from becket.cli.options import StateText, book, example, face, quantity
+from becket.cli.overview import COMMANDS
+from becket.cli.reading import no_paper_yet, open_book, site_on_file, state_on_file
+from becket.cli.text_change import change_text
+from becket.method.change import work_out_change
+
+EXAMPLE = example(
+    "becket change crane.yaml main:2 main:4 --counterweight '12 t' --outriggers full",
+    "    --free-radius '40 m' --ground '0 m' --slope '0 deg'",
+)
+
+
+@click.command("change", short_help=COMMANDS["change"], epilog=EXAMPLE)
+@book
+@click.argument("before", metavar="FROM", type=StateText())
+@click.argument("after", metavar="TO", type=StateText())
+@quantity("--counterweight", "mass", "Counterweight that is fitted.")
+@click.option("--outriggers", metavar="NAME", help="Outriggers, as the book names them.")
+@click.option("--sector", metavar="S", help="Where the boom may point: side, rear, front.")
+@quantity("--free-radius", "length", "Clear room from the slewing axis.")
+@quantity("--ground", "length", "Ground at the head above (+) or below (-) the crane's.")
+@quantity("--slope", "angle", "Slope of the ground under the block.")
+@click.option("-o", "paper", type=click.Path(path_type=Path), metavar="FILE", help="The change sheet on paper.")
+@face
+def command(
+    book_path: Path, before: State, after: State, paper: Path | None, units: str, as_json: bool, **asked: Any
+) -> None:
+    """Answer how to get from the reeving FROM to the reeving TO, step by step, with the proof of every rule."""
+    no_paper_yet(paper)
+    crane, settings = open_book(book_path)
+    site = site_on_file(crane, **asked)
+    change = work_out_change(crane, settings, state_on_file(crane, before), state_on_file(crane, after), site)
+    give(lambda: change_text(crane, change, units), lambda: change_json(change), as_json, exit_code(change.verdict))

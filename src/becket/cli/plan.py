@@ -1,0 +1,33 @@
+"""``becket plan``: where to change the reeving over the coming lifts.
+
+In:    a crane book, a job sheet.
+Out:   the plan; exit code 0 where every lift is in it.
+Never: searching here.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from becket.cli.answer import give
+from becket.cli.options import book, example, face
+from becket.cli.overview import COMMANDS
+from becket.cli.reading import open_book
+from becket.cli.text_plan import plan_code, plan_text
+from becket.intake.jobs import read_jobs
+from becket.planning.answer import plan_as_dict
+from becket.planning.plan import plan_sheet
+
+
+@click.command("plan", short_help=COMMANDS["plan"], epilog=example("becket plan crane.yaml jobs.yaml"))
+@book
+@click.argument("jobs_path", metavar="JOBS", type=click.Path(path_type=Path))
+@face
+def command(book_path: Path, jobs_path: Path, units: str, as_json: bool) -> None:
+    """Answer which reeving every lift of the JOBS sheet gets, where to change it, why, and what it costs."""
+    crane, settings = open_book(book_path)
+    sheet = read_jobs(jobs_path, settings, crane).sheet
+    plan = plan_sheet(crane, settings, sheet)
+    give(lambda: plan_text(crane, sheet, plan), lambda: plan_as_dict(plan), as_json, plan_code(plan))

@@ -1,0 +1,159 @@
+"""The plan of the coming lifts, as text.
+
+In:    a job sheet, its plan.
+Out:   title, the lifts in order with the changes between them, why, what else was possible.
+Never: computing a cost.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+
+from becket.book.crane import Book
+from becket.book.jobs import Job, JobSheet
+from becket.book.tackle import State
+from becket.cli.lines import listed, plain_name, table, wrapped
+from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
+
+PLACES = {
+    "E": "at the end of {before}, on its site",
+    "I": "between the lifts of {before}",
+    "S": "at the start of {job}, on its site",
+    "Y": "in the yard, before {job}",
+}
+
+
+def plan_text(book: Book, sheet: JobSheet, plan: Plan) -> str:
+    """Return the whole answer, at most 80 columns wide [-].
+
+    Args:
+        book: the crane
+        sheet: the coming jobs
+        plan: as found
+    """
+    parts = [
+        _title(book, plan),
+        _why_no_plan(plan),
+        _lifts(sheet, plan),
+        _changes(plan),
+        _left_out(plan),
+        _next_best(plan),
+        _notes(plan),
+    ]
+    return "\n\n".join(part for part in parts if part)
+
+
+def plan_code(plan: Plan) -> int:
+    """Return 0 where every lift is in the plan, else 1 [-]."""
+    return 0 if plan.is_whole else 1
+
+
+def money(cost: float | None, currency: str) -> str:
+    """Return a sum with its currency, rounded up to whole units [-].
+
+    >>> money(1234.2, "EUR")
+    'EUR 1 235'
+    """
+    return "unknown" if cost is None else f"{currency} {ceil(cost - 1e-6):,}".replace(",", " ")
+
+
+def _title(book: Book, plan: Plan) -> str:
+    if plan.cost is None:
+        return f"NO PLAN for {book.crane}."
+    count = len(plan.changes)
+    changes = "No change" if count == 0 else f"{count} change{'s' * (count != 1)}"
+    out = sum(group.state is None for group in plan.groups)
+    left = f" {out} lift{'s' * (out != 1)} left out." if out else ""
+    return wrapped(f"{changes} for {book.crane}, cost {money(plan.cost, plan.currency)}.{left}")
+
+
+def _why_no_plan(plan: Plan) -> str:
+    return wrapped(plan.why_no_plan) if plan.why_no_plan else ""
+
+
+def _lifts(sheet: JobSheet, plan: Plan) -> str:
+    if not plan.groups:
+        return "No lifts on file."
+    head = ("job", "from", "lift", "falls needed", "rig", "hours")
+    rows = [
+        (
+            group.job,
+            _start(sheet, group.job),
+            group.lift,
+            "?" if group.needed_falls is None else str(group.needed_falls),
+            "NONE" if group.state is None else str(group.state),
+            "" if group.hours is None else f"{ceil(group.hours * 10 - 1e-6) / 10:.1f}",
+        )
+        for group in plan.groups
+    ]
+    lines = table(head, rows, left=(0, 1, 2, 4)).splitlines()
+    for change in sorted(plan.changes, key=lambda one: -one.before_group):
+        lines.insert(1 + change.before_group, _arrow(change, plan))
+    return "\n".join(lines)
+
+
+def _start(sheet: JobSheet, name: str) -> str:
+    job = _job(sheet, name)
+    return f"{job.start:%a} {job.start.day} {job.start:%b %H:%M}" if job and job.start else "?"
+
+
+def _job(sheet: JobSheet, name: str) -> Job | None:
+    return next((job for job in sheet.jobs if job.name == name), None)
+
+
+def _arrow(change: PlannedChange, plan: Plan) -> str:
+    return f"  ==> {change.before} to {change.after}, {_minutes(change.minutes)}, {_where(change, plan)}"
+
+
+def _where(change: PlannedChange, plan: Plan) -> str:
+    group = plan.groups[change.before_group]
+    return PLACES.get(change.where, change.where).format(job=group.job, before=change.job or group.job)
+
+
+def _minutes(minutes: float) -> str:
+    return f"{ceil(minutes - 1e-6)} min"
+
+
+def _changes(plan: Plan) -> str:
+    lines = []
+    for change in plan.changes:
+        left = change.minutes_left_in_job
+        spare = "" if left is None else f" Booked minutes still free in that job: {int(left + 1e-6)}."
+        lines.append(wrapped(f"{change.before} to {change.after}: {change.why}{spare}", "  ", "    "))
+    return "\n".join(["Why there", *lines]) if lines else ""
+
+
+def _left_out(plan: Plan) -> str:
+    lines = [
+        wrapped(
+            f"{group.job}, {group.lift}: {plain_name(group.stopped_by or 'unknown')}. {group.why or ''}", "  ", "    "
+        )
+        for group in plan.groups
+        if group.state is None
+    ]
+    return "\n".join(["No state can do", *lines]) if lines else ""
+
+
+def _next_best(plan: Plan) -> str:
+    if plan.next_best is None or plan.cost is None:
+        return ""
+    more = money(plan.next_best.cost - plan.cost, plan.currency)
+    head = f"If it were elsewhere: the next best plan costs {money(plan.next_best.cost, plan.currency)}, {more} more."
+    differing = [
+        f"{group.job} {group.lift} on {_state(state)} instead of {_state(group.state)}"
+        for group, state in _differing(plan, plan.next_best)
+    ]
+    return wrapped(head + (f" There: {listed(differing)}." if differing else ""))
+
+
+def _differing(plan: Plan, other: NextBest) -> Iterator[tuple[PlannedGroup, State | None]]:
+    return ((group, state) for group, state in zip(plan.groups, other.states, strict=True) if group.state != state)
+
+
+def _state(state: State | None) -> str:
+    return "nothing" if state is None else str(state)
+
+
+def _notes(plan: Plan) -> str:
+    return "\n".join(["Notes", *(wrapped(note, "  ", "    ") for note in plan.notes)]) if plan.notes else ""
