@@ -14,10 +14,11 @@ from becket.book.jobs import JobSheet
 from becket.book.tackle import State
 from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
 from becket.planning.build import Built, Entry, ModelBuilder, enter_lifts, missing_for_plan
-from becket.planning.pricing import price_route
+from becket.planning.pricing import RoutePrice
 from becket.planning.search import Blocked, Move, Route, Search
 from becket.planning.what_if import what_lighter_loads_do
 from becket.planning.why import why_blocked, why_change
+from becket.reeving.words import read_state
 from becket.settings.values import Settings
 
 
@@ -42,11 +43,12 @@ def plan_sheet(book: Book, settings: Settings, sheet: JobSheet) -> Plan:
     best = search.cheapest()
     if isinstance(best, Blocked):
         return _no_plan(sheet, entries, why_blocked(built, sheet, best), built)
+    price = RoutePrice(built.model, best.states, best.moves)
     return Plan(
         cost=_money(best.cost),
         currency=sheet.rates.currency,
-        groups=_groups(sheet, built.entries, dict(zip(built.kept, map(_state, best.states), strict=True))),
-        changes=tuple(_change(built, sheet, best, move) for move in best.moves),
+        groups=_groups(sheet, built.entries, dict(zip(built.kept, map(read_state, best.states), strict=True))),
+        changes=tuple(_change(built, sheet, price, move) for move in best.moves),
         next_best=_next_best(built, search.next_best(best)),
         why_no_plan=None,
         model=built.model,
@@ -84,37 +86,31 @@ def _group(sheet: JobSheet, entry: Entry, state: State | None) -> PlannedGroup:
     )
 
 
-def _change(built: Built, sheet: JobSheet, route: Route, move: Move) -> PlannedChange:
+def _change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> PlannedChange:
     place = built.model.changes[move.before_group][move.place]
     left = None
-    price = price_route(built.model, route.states, route.moves)
-    if place.job is not None and price is not None:
+    if place.job is not None:
         left = float(Fraction(built.model.jobs[place.job].booked) - price.minutes[place.job])
     return PlannedChange(
         before_group=built.kept[move.before_group],
-        before=_state(move.before),
-        after=_state(move.after),
+        before=read_state(move.before),
+        after=read_state(move.after),
         where=place.where,
         job=None if place.job is None else sheet.jobs[place.job].name,
         minutes=float(move.minutes),
         minutes_left_in_job=left,
         cost=_money(move.cost),
-        why=why_change(built, sheet, route, move),
+        why=why_change(built, sheet, price, move),
     )
 
 
 def _next_best(built: Built, route: Route | None) -> NextBest | None:
     if route is None:
         return None
-    states = dict(zip(built.kept, map(_state, route.states), strict=True))
+    states = dict(zip(built.kept, map(read_state, route.states), strict=True))
     return NextBest(cost=_money(route.cost), states=tuple(states.get(i) for i in range(len(built.entries))))
 
 
 def _money(exact: Fraction) -> float:
     """Return money to a millionth: rates per minute are not whole in binary [money]."""
     return round(float(exact), 6)
-
-
-def _state(words: str) -> State:
-    block, _, falls = words.rpartition(":")
-    return State(block=block, falls=int(falls))

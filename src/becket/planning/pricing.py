@@ -7,8 +7,8 @@ Never: choosing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
@@ -16,41 +16,75 @@ from becket.planning.model import Model, ModelJob
 from becket.planning.search import Move
 
 
-@dataclass(frozen=True, kw_only=True)
-class Price:
-    """What a route costs."""
+class RoutePrice:
+    """The price of one route; what other places for one of its changes cost is worked out from the jobs concerned."""
 
-    cost: Fraction  # [money]
-    minutes: tuple[Fraction, ...]  # by job [min]
+    def __init__(self, model: Model, states: tuple[str, ...], moves: Iterable[Move]) -> None:
+        self.model, self.states = model, states
+        self._moves = {move.before_group: move for move in moves}
+        self._groups: dict[int, set[int]] = {}  # job -> groups in it, and groups whose change is charged to it
+        for g, group in enumerate(model.groups):
+            self._groups.setdefault(group.job, set()).add(g)
+        for g, move in self._moves.items():
+            job = self._job_of(move)
+            if job is not None:
+                self._groups.setdefault(job, set()).add(g)
+        self._terms = [self._job(job, self._moves) for job in range(len(model.jobs))]
+        self.minutes = tuple(minutes for minutes, _ in self._terms)  # by job [min]
+        self.cost = self._sum()  # None: a limit of time forbids the route [money]
 
+    def _sum(self) -> Fraction | None:
+        cost = sum((move.cost for move in self._moves.values()), start=Fraction(0))
+        for _, charge in self._terms:
+            if charge is None:
+                return None
+            cost += charge
+        return cost
 
-def price_route(model: Model, states: tuple[str, ...], moves: Iterable[Move]) -> Price | None:
-    """Return what a route costs, None where a limit of time forbids it [money, min].
+    def cost_with(self, move: Move) -> Fraction | None:
+        """Return what the route costs with this change in place of its own before the same group [money].
 
-    Args:
-        model: jobs, groups, places
-        states: one for each group
-        moves: the changes, with their places
+        Args:
+            move: the same change at another place, or with other minutes
+        """
+        old = self._moves[move.before_group]
+        moves = {**self._moves, move.before_group: move}
+        cost = self.cost
+        for job in {self._job_of(old), self._job_of(move)} - {None}:
+            here = frozenset((move.before_group,))
+            before, after = self._terms[job or 0][1], self._job(job or 0, moves, here)[1]
+            if cost is None or before is None or after is None:
+                return None
+            cost += after - before
+        return None if cost is None else cost + move.cost - old.cost
 
-    Source: docs/theory/planning.md, eq. 1.
-    """
-    minutes = [Fraction(0)] * len(model.jobs)
-    cost = Fraction(0)
-    by_group = {move.before_group: move for move in moves}
-    for g, (group, state) in enumerate(zip(model.groups, states, strict=True)):
-        move = by_group.get(g)
-        if move is not None:
-            place = model.changes[g][move.place]
-            cost += move.cost
-            if place.job is not None:
-                minutes[place.job] += move.minutes
-                if place.latest is not None and minutes[place.job] > place.latest:
-                    return None
-        minutes[group.job] += Fraction(group.states[state])
-    if any(taken > job.leave_by for job, taken in zip(model.jobs, minutes, strict=True)):
-        return None
-    cost += sum(exact_charge(job, taken) for job, taken in zip(model.jobs, minutes, strict=True))
-    return Price(cost=cost, minutes=tuple(minutes))
+    def cost_unmade(self, move: Move) -> Fraction | None:
+        """Return what the route costs if one of its changes took no minutes and no money [money].
+
+        Args:
+            move: the change
+        """
+        return self.cost_with(replace(move, minutes=Fraction(0), cost=Fraction(0)))
+
+    def _job_of(self, move: Move) -> int | None:
+        return self.model.changes[move.before_group][move.place].job
+
+    def _job(
+        self, number: int, moves: Mapping[int, Move], extra: frozenset[int] = frozenset()
+    ) -> tuple[Fraction, Fraction | None]:
+        """Return the minutes of a job and its charge, None where it cannot be done [min, money]."""
+        minutes, possible = Fraction(0), True
+        for g in sorted(self._groups.get(number, set()) | extra):
+            move = moves.get(g)
+            if move is not None and self._job_of(move) == number:
+                minutes += move.minutes
+                latest = self.model.changes[g][move.place].latest
+                possible = possible and (latest is None or minutes <= latest)
+            if self.model.groups[g].job == number:
+                minutes += Fraction(self.model.groups[g].states[self.states[g]])
+        job = self.model.jobs[number]
+        possible = possible and minutes <= job.leave_by
+        return minutes, exact_charge(job, minutes) if possible else None
 
 
 def exact_charge(job: ModelJob, minutes: Fraction) -> Fraction:

@@ -16,6 +16,7 @@ from becket.planning.build import Built, Entry, ModelBuilder
 from becket.planning.feasible import Ability, lifting_minutes
 from becket.planning.search import Move, Route, Search
 from becket.planning.why import money_words
+from becket.reeving.words import read_state
 from becket.settings.values import Settings
 
 # each sentence takes a search of its own and some twenty falls tables: kept to sheets where that is soon done
@@ -42,10 +43,10 @@ def what_lighter_loads_do(
     forced = [move for move in route.moves if move.before not in built.model.groups[move.before_group].states]
     for move in forced[:SENTENCES_MOST]:
         lift = built.entries[built.kept[move.before_group]].lift
-        state = _state(move.before)
+        state = read_state(move.before)
         load = greatest_load(ability, lift, state)
         if load is not None:
-            builder = ModelBuilder(book, settings, sheet, _state(built.model.start))
+            builder = ModelBuilder(book, settings, sheet, read_state(built.model.start))
             sentence = _sentence(builder, ability, built, route, move, load)
             sentences.extend([sentence] if sentence else [])
     return tuple(sentences)
@@ -75,7 +76,7 @@ def _sentence(
     builder: ModelBuilder, ability: Ability, built: Built, route: Route, move: Move, load: float
 ) -> str | None:
     number = built.kept[move.before_group]
-    entry, state = built.entries[number], _state(move.before)
+    entry, state = built.entries[number], read_state(move.before)
     speed = ability.able(replace(entry.lift, load=load)).speeds[state]
     minutes = lifting_minutes(entry.lift, speed, ability.settings)
     if minutes is None or entry.lift.load is None:
@@ -93,8 +94,3 @@ def _sentence(
         f"If {entry.lift.name} weighed {load / 1000:g} t or less instead of {entry.lift.load / 1000:g} t, "
         f"{state} would do for it: {saves}{changes}."
     )
-
-
-def _state(words: str) -> State:
-    block, _, falls = words.rpartition(":")
-    return State(block=block, falls=int(falls))

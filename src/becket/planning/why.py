@@ -14,8 +14,8 @@ from becket.book.jobs import JobSheet
 from becket.planning.build import Built
 from becket.planning.model import Place
 from becket.planning.places import Refusal
-from becket.planning.pricing import price_route
-from becket.planning.search import Blocked, Move, Route
+from becket.planning.pricing import RoutePrice
+from becket.planning.search import Blocked, Move
 
 WHERE = {
     "E": "at the end of {}",
@@ -53,22 +53,22 @@ def money_words(sum_of_money: Fraction, currency: str) -> str:
     return f"{float(sum_of_money):.2f} {currency}".strip()
 
 
-def why_change(built: Built, sheet: JobSheet, route: Route, move: Move) -> str:
+def why_change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> str:
     """Return why a change is made, what it costs there, and what it would cost or lack elsewhere [-].
 
     Args:
         built: the model and the way back from it
         sheet: the coming jobs
-        route: the plan
+        price: of the plan
         move: one of its changes
     """
     entry = built.entries[built.kept[move.before_group]]
-    sentences = [_why_at_all(built, entry.lift.name, move), _what_it_costs(built, sheet, route, move)]
+    sentences = [_why_at_all(built, entry.lift.name, move), _what_it_costs(built, sheet, price, move)]
     place = built.model.changes[move.before_group][move.place]
     here = (place.where, place.job)
     for number, other in enumerate(built.model.changes[move.before_group]):
         if (other.where, other.job) != here and (move.before, move.after) in other.options:
-            sentences.append(_elsewhere(built, sheet, route, move, number))
+            sentences.append(_elsewhere(built, sheet, price, move, number))
     for refusal in built.refusals[move.before_group]:
         if _concerns(refusal, move.before, move.after):
             sentences.append(_refused(sheet, refusal))
@@ -82,16 +82,14 @@ def _why_at_all(built: Built, lift: str, move: Move) -> str:
     return f"{lift}: {move.before} would do; {move.after} makes the whole plan cheaper."
 
 
-def _what_it_costs(built: Built, sheet: JobSheet, route: Route, move: Move) -> str:
+def _what_it_costs(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> str:
     model = built.model
     place = model.changes[move.before_group][move.place]
     where = _capital(_words(built, sheet, move.before_group, place))
-    price = price_route(model, route.states, route.moves)
-    unmade = [replace(m, minutes=Fraction(0), cost=Fraction(0)) if m is move else m for m in route.moves]
-    without = price_route(model, route.states, unmade)
-    if price is None or without is None:
+    unmade = price.cost_unmade(move)
+    if price.cost is None or unmade is None:
         return f"{where}."
-    costs = price.cost - without.cost
+    costs = price.cost - unmade
     money = money_words(costs, sheet.rates.currency)
     if place.job is None:
         return f"{where} it costs {money} at our own rate, setting up and packing up included."
@@ -104,16 +102,16 @@ def _what_it_costs(built: Built, sheet: JobSheet, route: Route, move: Move) -> s
     return f"{where} it costs nothing more: the hours that are charged anyway have room for it."
 
 
-def _elsewhere(built: Built, sheet: JobSheet, route: Route, move: Move, number: int) -> str:
+def _elsewhere(built: Built, sheet: JobSheet, price: RoutePrice, move: Move, number: int) -> str:
     model = built.model
     other = model.changes[move.before_group][number]
     effort = other.options[move.before, move.after]
     moved = replace(move, place=number, minutes=Fraction(effort.minutes), cost=Fraction(effort.cost))
-    price = price_route(model, route.states, [moved if m is move else m for m in route.moves])
+    elsewhere = price.cost_with(moved)
     where = _capital(_words(built, sheet, move.before_group, other))
-    if price is None:
+    if elsewhere is None or price.cost is None:
         return f"{where}: not in the time that there is."
-    more = price.cost - route.cost
+    more = elsewhere - price.cost
     return f"{where}: {money_words(more, sheet.rates.currency)} more." if more else f"{where}: at the same cost."
 
 
