@@ -112,7 +112,9 @@ def test_docstring_of_mechanics_keeps_the_fixed_order(function: Function) -> Non
     text = function.text
     first = text.split("\n\n")[0]
     assert first.startswith("Return "), f"{function.where}: begins with Return"
-    assert re.search(r"\[[^\]]+\](, shape \([^)]*\))?\.$", first), f"{function.where}: the first sentence ends with its unit"
+    assert re.search(r"\[[^\]]+\](, shape \([^)]*\))?\.$", first), (
+        f"{function.where}: the first sentence ends with its unit"
+    )
     marks = [text.find(word) for word in ("Args:", "Raises:", "Source:", ">>>")]
     present = [mark for mark in marks if mark >= 0]
     assert present == sorted(present), f"{function.where}: Args, Raises, Source, example in this order"

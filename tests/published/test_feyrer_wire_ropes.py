@@ -32,7 +32,9 @@ CASES = [(row, core) for row in ROWS for core in CORES if row[CORES[core][2]]]
 def test_shipped_factors_are_the_printed_ones(row: dict[str, str], core: str) -> None:
     """Table 1.9: mass, area and force factor of each class; becket ships them as printed, marked SEEN."""
     ours = _shipped()[row["rope_class"], core]
-    assert [float(ours[n]) for n in ("mass_factor", "area_factor", "force_factor")] == [float(row[n]) for n in CORES[core]]
+    assert [float(ours[n]) for n in ("mass_factor", "area_factor", "force_factor")] == [
+        float(row[n]) for n in CORES[core]
+    ]
     assert ours["status"] == "SEEN"
 
 

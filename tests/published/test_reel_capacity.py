@@ -29,7 +29,8 @@ def test_example_of_the_page() -> None:
 
     The oversize comes from the printed K alone; the length then follows from sizes.
     """
-    assert (10 + 18) * 10 * 20 * 0.925 == pytest.approx(5180)
+    printed = (10 + 18) * 10 * 20 * 0.925
+    assert printed == pytest.approx(5180)
     oversize = sqrt(_factor("0.5", 0.0) / 0.925) - 1
     assert oversize == pytest.approx(0.064, abs=0.0005)
     length = handbook_capacity(18 * INCH, 20 * INCH, 10 * INCH, 0.5 * INCH, oversize)
