@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 
 from becket.book.crane import Book
 from becket.book.tackle import Keeper, Pattern, State
+from becket.mechanics.reach import first_arc, rope_out, wraps_length
 from becket.method.hanging import hanging_of
 from becket.method.leave import RopeToLeave, Way, missing_for_leave, rope_to_leave, way_of
 from becket.method.lowering import Lowering, lower_and_raise
@@ -27,6 +28,7 @@ from becket.method.minutes import (
 )
 from becket.method.position import PositionAnswer, find_position
 from becket.method.site import Site
+from becket.method.stance import longest_lead
 from becket.reeving.change import PathChange, path_change
 from becket.reeving.pattern import find_pattern
 from becket.reeving.seal import is_confirmed
@@ -70,8 +72,7 @@ class Facts:
     lowering: Lowering | None
     pulled: tuple[PulledThrough, ...]  # metres at each pass, in the order of the work
     minutes: Minutes | None
-    switch_weight: str | None  # line that the switch weight goes to
-    fitting_comes_off: bool | None  # the fitting comes off to draw the rope through the sheaves; None: not on file
+    rope_needed: float | None  # on the drum when the winch is locked, least wraps counted; None: not known [m]
     reasons: tuple[Reason, ...]
 
     @property
@@ -120,10 +121,7 @@ def gather_facts(
         lowering=lowering,
         pulled=pulled,
         minutes=_minutes(settings, way, path, pulled, around),
-        switch_weight=book.switch.weight_on_odd if after.falls % 2 else book.switch.weight_on_even,
-        fitting_comes_off=None
-        if book.dead_end.goes_through_sheaves is None
-        else not book.dead_end.goes_through_sheaves,
+        rope_needed=_rope_needed(book, way, leave),
         reasons=(),
     )
     return with_reasons(book, facts)
@@ -182,6 +180,19 @@ def _way(
     if position.position is None or missing_for_leave(book):
         return None
     return way_of(book, settings, position.position, (hanging_of(book, states[0]), hanging_of(book, states[1])), site)
+
+
+def _rope_needed(book: Book, way: Way | None, leave: RopeToLeave | None) -> float | None:
+    """Return the rope from the drum to its end when the winch is locked, and the least wraps [m]."""
+    wraps, tail = book.winch.least_wraps, book.dead_end.tail
+    if way is None or leave is None or leave.target is None or wraps is None or tail is None:
+        return None
+    lead = longest_lead(way.stance, way.start)
+    if lead is None:
+        return None
+    first = first_arc(way.start, book.head.sheave_diameter)
+    out = rope_out(lead, first, way.now.falls, leave.target, way.now.arcs, tail)
+    return out + wraps_length(wraps, book.winch.drum.diameter, book.rope.diameter)
 
 
 def _pulled(book: Book, way: Way | None, path: PathChange | None) -> tuple[PulledThrough, ...]:
@@ -276,12 +287,40 @@ def _run_is_clear(book: Book, facts: Facts) -> list[Reason]:
     return [Reason(name=f.name, verdict=f.verdict, why=f.why) for f in findings if f.verdict is not Verdict.PASS]
 
 
-def _weight_has_a_place(book: Book, facts: Facts) -> list[Reason]:
-    if facts.switch_weight is not None:
+def _ends_are_on_file(book: Book, facts: Facts) -> list[Reason]:
+    """Return what is not on file about the rope's end and the switch weight [-]."""
+    if facts.path is None:
         return []
     parity = "odd" if facts.after.falls % 2 else "even"
-    why = f"switch.weight_on.{parity}: not on file; see the manual's page on the hoist limit switch"
-    return [Reason(name="switch weight", verdict=Verdict.UNKNOWN, why=why)]
+    fields = {
+        f"switch.weight_on.{parity}": (facts.path.switch_weight_after, "hoist limit switch"),
+        "dead_end.goes_through_sheaves": (facts.path.fitting_comes_off, "dead end"),
+        "dead_end.tail": (book.dead_end.tail, "dead end"),
+    }
+    return [
+        Reason(
+            name="dead end", verdict=Verdict.UNKNOWN, why=f"{field}: not on file; see the manual's page on the {page}"
+        )
+        for field, (value, page) in fields.items()
+        if value is None
+    ]
+
+
+def _rope_is_long_enough(book: Book, facts: Facts) -> list[Reason]:
+    """Return whether the rope runs out at the re-reeving position, least wraps kept [-]."""
+    if facts.leave is None or facts.leave.target is None:
+        return []
+    if facts.rope_needed is None or book.rope.length is None:
+        missing = "rope.length" if book.rope.length is None else "winch.at, winch.least_wraps or dead_end.tail"
+        why = f"{missing}: not on file; whether the rope reaches the re-reeving position is not known"
+        return [Reason(name="rope length", verdict=Verdict.UNKNOWN, why=why)]
+    if facts.rope_needed <= book.rope.length:
+        return []
+    why = (
+        f"rope.length: {book.rope.length:.1f} m; {facts.rope_needed:.1f} m are needed at the re-reeving position with "
+        f"{book.winch.least_wraps} wraps kept on the drum"
+    )
+    return [Reason(name="rope length", verdict=Verdict.FAIL, why=why)]
 
 
 _QUESTIONS = (
@@ -292,5 +331,6 @@ _QUESTIONS = (
     _figures_for_leave,
     _rope_is_left,
     _run_is_clear,
-    _weight_has_a_place,
+    _ends_are_on_file,
+    _rope_is_long_enough,
 )

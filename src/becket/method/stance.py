@@ -138,3 +138,17 @@ def lead_of(stance: Stance, drum: Foot, angle: float) -> float:
     Source: docs/theory/boom.md, eq. 5.
     """
     return drum_to_head(drum, head_place(stance.length, angle, stance.foot, stance.head_drop))
+
+
+def longest_lead(stance: Stance, angle: float) -> float | None:
+    """Return the rope from the drum to the head shaft, the run to the boom foot and along it without a place [m].
+
+    Args:
+        stance: the boom
+        angle: of the axis above level [rad]
+
+    Source: docs/theory/method.md, eq. 3 and 4.
+    """
+    if stance.drum is not None:
+        return lead_of(stance, stance.drum, angle)
+    return None if stance.lead_run is None else stance.lead_run + stance.length
