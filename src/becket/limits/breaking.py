@@ -10,8 +10,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from becket.book.crane import Book
-from becket.limits.figures import Figure, on_file
+from becket.limits.figures import Figure, missing
+from becket.mechanics.rope import breaking_force_of_class
+from becket.settings.rope_classes import class_of
+from becket.settings.rules import RuleFigure, design_factor, least_wraps
 from becket.settings.values import Settings
+
+PASCALS_PER_MEGAPASCAL = 1e6  # the book keeps the grade as it is printed, N/mm2
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -34,13 +39,61 @@ class LeastWraps:
 
 
 def rope_strength_of(book: Book, settings: Settings) -> Strength:
-    return Strength(
-        breaking=on_file(book.rope.breaking_force, "rope.breaking_force"),
-        factor=on_file(book.rope.design_factor, "rope.design_factor"),
-        factor_source="the book",
-        doubt=None,
-    )
+    """Return what the rope holds and what is asked of it [-].
+
+    Args:
+        book: the crane; its figures go before a rule set
+        settings: with the rule set that is named, or none
+
+    Source: docs/theory/rope.md, eq. 1 and 3; docs/theory/limits.md, "Strength of the rope".
+    """
+    factor, source, unconfirmed = _design_factor(book, settings)
+    breaking, estimated = _breaking_force(book)
+    doubts = [doubt for doubt in (estimated, unconfirmed) if doubt]
+    return Strength(breaking=breaking, factor=factor, factor_source=source, doubt=" ".join(doubts) or None)
 
 
 def least_wraps_of(book: Book, settings: Settings) -> LeastWraps:
-    return LeastWraps(value=on_file(book.winch.least_wraps, "winch.least_wraps"), source="the book", doubt=None)
+    """Return the turns that stay on the drum, of the book, else of the rule set named [-].
+
+    Args:
+        book: the crane
+        settings: with the rule set that is named, or none
+
+    Source: docs/theory/limits.md, "Rope".
+    """
+    if book.winch.least_wraps is not None:
+        return LeastWraps(value=float(book.winch.least_wraps), source="the book", doubt=None)
+    rule = least_wraps(settings.rules) if settings.rules else None
+    if rule is None:
+        return LeastWraps(value=missing("winch.least_wraps"), source="", doubt=None)
+    return LeastWraps(value=rule.value, source=rule.cited, doubt=_unconfirmed(rule))
+
+
+def _design_factor(book: Book, settings: Settings) -> tuple[Figure, str, str | None]:
+    rope = book.rope
+    if rope.design_factor is not None:
+        return rope.design_factor, book.sources.get("rope.design_factor", "the book"), None
+    rule = design_factor(settings.rules, rope.rotation_resistant, rope.type) if settings.rules else None
+    if rule is None:
+        return missing("rope.design_factor"), "", None
+    return rule.value, rule.cited, _unconfirmed(rule)
+
+
+def _breaking_force(book: Book) -> tuple[Figure, str | None]:
+    rope = book.rope
+    if rope.breaking_force is not None:
+        return rope.breaking_force, None
+    kind = class_of(rope.construction) if rope.grade is not None else None
+    if kind is None or rope.grade is None:
+        return missing("rope.breaking_force"), None
+    grade = rope.grade * PASCALS_PER_MEGAPASCAL
+    return (
+        breaking_force_of_class(rope.diameter, grade, kind.force_factor),
+        f"The breaking force is estimated from the class {kind.rope_class}-{kind.core}, {rope.grade:.0f} N/mm2 "
+        f"({kind.source}): it proves nothing, look it up on the rope's certificate.",
+    )
+
+
+def _unconfirmed(rule: RuleFigure) -> str | None:
+    return f"{rule.source} is from memory and proves nothing: check the current text." if rule.is_from_memory else None

@@ -9,17 +9,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from becket.book.tackle import Pattern, State
+from becket.book.tackle import State
 from becket.limits.book_figures import dead_end_add
 from becket.limits.figures import Figure, Impossible, Missing, missing, worked_out
 from becket.limits.lift_case import LiftCase
+from becket.limits.reeved import Reeved, reeved_of
 from becket.limits.winding import Layers, layers_between, permitted_pull, slowest_speed
 from becket.mechanics.overhaul import GRAVITY
 from becket.mechanics.reach import sheave_arcs
 from becket.mechanics.tackle import dead_end_pull, lead_line_pull
 from becket.reeving.counts import dead_end_side
-from becket.reeving.pattern import find_pattern
-from becket.reeving.places import FallPlaces, fall_places, sides_missing
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -29,8 +28,12 @@ class Case:
     shared: LiftCase
     falls: int
     needed_falls: int  # fewest of which the lead line pull does not fail, these at most
-    pattern: Pattern | None
-    places: FallPlaces | Missing
+    reeved: Reeved | None  # None: the pattern is not on file
+    lacking: Missing | None  # the pattern, where it is not on file
+    twist_length: Figure  # fall length at which the rope turns the block over
+    pull_offset: Figure  # of the falls from the block's middle plane
+    fleet_offset: Figure  # greatest sideways run of a fall to its sheave
+    first_side: Figure  # first head sheave from the boom's middle
     rope_mass: Figure  # of the falls at the lowest hook, boom steepest
     gross: Figure  # hook load, block, rope in the falls
     pull: Figure  # at the drum, raising
@@ -53,13 +56,16 @@ def case_of(shared: LiftCase, falls: int, needed_falls: int) -> Case:
     Source: docs/theory/limits.md, "What hangs", "Rope" and "Layers".
     """
     book, figures, spool = shared.book, shared.figures, shared.spool
-    pattern = find_pattern(book, State(block=shared.block.name, falls=falls))
+    state = State(block=shared.block.name, falls=falls)
+    reeved = reeved_of(book, shared.settings, state)
+    lacking = missing("patterns", str(state)) if reeved is None else None
+    twist_length, pull_offset, fleet_offset, first_side = _of_pattern(reeved, lacking)
     rope_mass = worked_out(
         lambda fall, mass: falls * max(fall, 0.0) * mass, shared.geometry.greatest_fall, figures.rope_mass
     )
     gross = worked_out(_total, shared.hook_load, figures.block_mass, rope_mass)
     eta = figures.sheave_efficiency
-    rope = _rope_out(shared, falls, pattern)
+    rope = _rope_out(shared, falls, reeved)
     layers = worked_out(
         lambda length, least, most: layers_between(spool, length, least, most),
         figures.rope_length,
@@ -70,8 +76,12 @@ def case_of(shared: LiftCase, falls: int, needed_falls: int) -> Case:
         shared=shared,
         falls=falls,
         needed_falls=needed_falls,
-        pattern=pattern,
-        places=_places(shared, falls, pattern),
+        reeved=reeved,
+        lacking=lacking,
+        twist_length=twist_length,
+        pull_offset=pull_offset,
+        fleet_offset=fleet_offset,
+        first_side=first_side,
         rope_mass=rope_mass,
         gross=gross,
         pull=worked_out(
@@ -89,11 +99,11 @@ def case_of(shared: LiftCase, falls: int, needed_falls: int) -> Case:
     )
 
 
-def _places(shared: LiftCase, falls: int, pattern: Pattern | None) -> FallPlaces | Missing:
-    if pattern is None:
-        return missing("patterns", f"{shared.block.name}:{falls}")
-    places = fall_places(shared.book, pattern)
-    return Missing(sides_missing(shared.book, pattern)) if places is None else places
+def _of_pattern(reeved: Reeved | None, lacking: Missing | None) -> tuple[Figure, Figure, Figure, Figure]:
+    if reeved is not None:
+        return reeved.twist_length, reeved.pull_offset, reeved.fleet_offset, reeved.first_side
+    nothing = lacking or Missing(())
+    return nothing, nothing, nothing, nothing
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,9 +113,9 @@ class _RopeOut:
     spared: Figure  # between the dead ends on file, where the pattern is not [m]
 
 
-def _rope_out(shared: LiftCase, falls: int, pattern: Pattern | None) -> _RopeOut:
+def _rope_out(shared: LiftCase, falls: int, reeved: Reeved | None) -> _RopeOut:
     at, head_sheave = shared.geometry, shared.book.head.sheave_diameter
-    end_least, end_most = _dead_end_adds(shared, falls, pattern)
+    end_least, end_most = _dead_end_adds(shared, falls, reeved)
     fixed = worked_out(
         lambda tail, diameter: tail + sheave_arcs(falls, diameter, head_sheave),
         shared.figures.tail,
@@ -132,11 +142,11 @@ def _rope_out(shared: LiftCase, falls: int, pattern: Pattern | None) -> _RopeOut
     )
 
 
-def _dead_end_adds(shared: LiftCase, falls: int, pattern: Pattern | None) -> tuple[Figure, Figure]:
+def _dead_end_adds(shared: LiftCase, falls: int, reeved: Reeved | None) -> tuple[Figure, Figure]:
     """What the place of the dead end adds to the rope: of the pattern, or the bounds of the places on file."""
-    if pattern is None and dead_end_side(falls) == "head":
+    if reeved is None and dead_end_side(falls) == "head":
         return shared.anchors_least, shared.anchors_most
-    adds = dead_end_add(shared.book, shared.block, "block" if pattern is None else pattern.dead_end)
+    adds = dead_end_add(shared.book, shared.block, "block" if reeved is None else reeved.pattern.dead_end)
     return adds, adds
 
 

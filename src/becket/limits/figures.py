@@ -90,8 +90,8 @@ def missing(field: str, name: str = "") -> Missing:
         field: its path, a key of ``PRINTED``; ``*`` stands for the name
         name: of the block, anchor or layer
 
-    >>> missing("blocks.*.hook", "main").why
-    'Not on file: distance from sheave shaft to hook saddle of the block main (blocks.main.hook), on the block\'s plate or the page of the manual on hook blocks.'
+    >>> missing("head.anchors.*.below", "b").why
+    "Not on file: depth under the head shaft of the anchor b (head.anchors.b.below), in the manual's drawing of the boom head."
     """
     words, where = PRINTED[field]
     return Missing((f"{words.replace('*', name)} ({field.replace('*', name)}), {where}",))
@@ -100,6 +100,7 @@ def missing(field: str, name: str = "") -> Missing:
 _BLOCK = "on the block's plate or the page of the manual on hook blocks"
 _HEAD = "in the manual's drawing of the boom head"
 _WINCH = "in the manual's data of the hoist"
+_SWITCH = "in the manual's page on the hoist limit switch"
 _LIFT = "to be given with the lift"
 
 # field path -> what it is, where manuals print it
@@ -122,7 +123,7 @@ PRINTED = {
     "second_line": ("what hangs on the second line", "seen on the crane; none is an answer"),
     "stowed": (
         "what else hangs on the boom",
-        "seen on the crane, deducted as the load chart's page of deductions says",
+        "seen on the crane, and on the load chart's page of deductions",
     ),
     "stowed.deduct": ("deduction for * at this boom length", "on the load chart's page of deductions"),
     "rope.length": ("length of the rope now", "in the rope's log, cuts taken off"),
@@ -130,7 +131,7 @@ PRINTED = {
     "rope.breaking_force": ("breaking force of the rope", "on the rope's certificate"),
     "rope.design_factor": (
         "design factor of the rope",
-        "in the manual's rope page, or by the rule set named in the settings",
+        "in the manual's rope page, or in a rule set that the settings name",
     ),
     "rope.torque_factor": ("torque factor of the rope", "on the rope's certificate or its maker's sheet"),
     "rope.rotation_resistant": ("whether the rope is rotation resistant", "on the rope's certificate"),

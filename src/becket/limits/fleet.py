@@ -7,15 +7,15 @@ Never: other limits.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import atan2
 
 from becket.limits.answer import Limit
 from becket.limits.case import Case
-from becket.limits.figures import Impossible, on_file, worked_out
-from becket.limits.judging import judge
+from becket.limits.figures import Figure, Impossible, on_file, worked_out
+from becket.limits.judging import judge, troubled
 from becket.limits.wording import angle_asked, angle_there
-from becket.mechanics.fleet import fall_offsets, fleet_angle
-from becket.reeving.places import FallPlaces
+from becket.mechanics.fleet import fleet_angle
 from becket.verdict import worst
 
 NAME = "fleet_angle"
@@ -36,56 +36,62 @@ def fleet_angle_limit(case: Case) -> Limit:
 
     Source: docs/theory/fleet.md, eq. 1 to 3.
     """
+    if case.lacking is not None:
+        return troubled(NAME, "rad", "at head, block and drum", case.lacking)
     at_sheave, at_drum = _at_sheaves(case), _at_drum(case)
-    verdict = worst((at_sheave.verdict, at_drum.verdict))
-    deciding = [limit for limit in (at_sheave, at_drum) if limit.verdict is verdict]
-    return max(deciding, key=lambda limit: limit.use if limit.use is not None else 0.0)
+    known = at_sheave.use, at_drum.use
+    if known[0] is not None and known[1] is not None:
+        return (at_sheave if known[0] >= known[1] else at_drum).judged()
+    limits = at_sheave.judged(), at_drum.judged()
+    verdict = worst(limit.verdict for limit in limits)
+    return next(limit for limit in limits if limit.verdict is verdict)
 
 
-def _at_sheaves(case: Case) -> Limit:
-    limit = on_file(case.shared.book.fleet.sheave, "fleet.sheave")
-    offset = worked_out(_greatest_offset, case.places)
-    return judge(
-        NAME,
-        "rad",
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """One of the two places, before it is judged."""
+
+    where: str
+    sentence: str
+    need: Figure  # [rad]
+    have: Figure  # [rad]
+
+    @property
+    def use(self) -> float | None:
+        need, have = self.need, self.have
+        return need / have if isinstance(need, float) and isinstance(have, float) and have > 0 else None
+
+    def judged(self) -> Limit:
+        return judge(
+            NAME,
+            "rad",
+            self.where,
+            need=self.need,
+            have=self.have,
+            said=lambda angle, there: self.sentence.format(angle_asked(angle), angle_there(there)),
+        )
+
+
+def _at_sheaves(case: Case) -> _Place:
+    return _Place(
         "at head and block, highest hook, flattest boom",
-        need=worked_out(_angle, offset, case.shared.geometry.least_fall),
-        have=limit,
-        said=lambda angle, there: (
-            f"A fall reaches its sheave askew by {angle_asked(angle)}; permitted are {angle_there(there)}."
-        ),
+        "A fall reaches its sheave askew by {}; permitted are {}.",
+        worked_out(_angle, case.fleet_offset, case.shared.geometry.least_fall),
+        on_file(case.shared.book.fleet.sheave, "fleet.sheave"),
     )
 
 
-def _at_drum(case: Case) -> Limit:
-    book = case.shared.book
-    width = book.winch.drum.width
-    side = worked_out(lambda places: abs(places.tops[0][0]), case.places)
-    return judge(
-        NAME,
-        "rad",
+def _at_drum(case: Case) -> _Place:
+    half = case.shared.book.winch.drum.width / 2
+    return _Place(
         "at the drum, shortest rope to the head",
-        need=worked_out(
-            lambda offset, lead: fleet_angle(width / 2 + offset, lead), side, case.shared.geometry.straight_lead
+        "The lead line reaches the drum askew by up to {}; permitted are {}.",
+        worked_out(
+            lambda side, lead: fleet_angle(half + side, lead),
+            case.first_side,
+            case.shared.geometry.straight_lead,
         ),
-        have=on_file(book.fleet.drum, "fleet.drum"),
-        said=lambda angle, there: (
-            f"The lead line reaches the drum askew by up to {angle_asked(angle)}; permitted are {angle_there(there)}."
-        ),
-    )
-
-
-def _greatest_offset(places: FallPlaces) -> float:
-    tops, lows = [side for side, _ in places.tops], [side for side, _ in places.lows]
-    on_sheave = [top or low for top, low in zip(places.top_on_sheave, places.low_on_sheave, strict=True)]
-    return max(
-        (
-            abs(offset)
-            for held in (False, True)
-            for offset, counts in zip(fall_offsets(tops, lows, held), on_sheave, strict=True)
-            if counts
-        ),
-        default=0.0,
+        on_file(case.shared.book.fleet.drum, "fleet.drum"),
     )
 
 

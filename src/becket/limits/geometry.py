@@ -14,7 +14,7 @@ from becket.book.crane import Book
 from becket.book.jobs import Lift
 from becket.book.tackle import Block
 from becket.errors import NotReachedError
-from becket.limits.figures import Impossible, Missing, missing, on_file, worked_out
+from becket.limits.figures import Impossible, Missing, missing, on_file, trouble_of, worked_out
 from becket.mechanics.boom import angle_of_radius, drum_to_head, head_place
 from becket.mechanics.reach import first_arc
 
@@ -91,7 +91,7 @@ def sector_lowest(book: Book, sector: str | None) -> float | Missing:
         sector: of the lift
     """
     lowest = book.boom.lowest
-    if sector in lowest:
+    if sector is not None and sector in lowest:
         return lowest[sector]
     if sector in (None, "all round") and lowest:
         return max(lowest.values())
@@ -102,7 +102,7 @@ def _ends(book: Book, lift: Lift) -> tuple[End | Missing | Impossible, End | Mis
     boom, radius = on_file(lift.boom, "lift.boom"), on_file(lift.radius, "lift.radius")
     lowest = sector_lowest(book, lift.sector)
     if isinstance(boom, Missing) or isinstance(radius, Missing) or isinstance(lowest, Missing):
-        trouble = worked_out(_nothing, boom, radius, lowest)
+        trouble = trouble_of((boom, radius, lowest))
         return trouble, trouble
     near, far = _end(book, boom, min(radius), lowest), _end(book, boom, max(radius), lowest)
     for end in (near, far):
@@ -151,7 +151,3 @@ def _fall(end: End, shaft: float) -> float:
 
 def _sum(a: float, b: float) -> float:
     return a + b
-
-
-def _nothing(*_: object) -> None:
-    return None

@@ -8,7 +8,6 @@ Never: figures of its own; a pass from a figure that is missing, estimated or un
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from becket.limits.answer import Limit
 from becket.limits.case import Case
@@ -81,7 +80,7 @@ def in_doubt(limit: Limit, reason: str) -> Limit:
         limit: as judged
         reason: a sentence
     """
-    return replace(limit, verdict=Verdict.UNKNOWN, why=f"{limit.why} {reason}")
+    return limit._replace(verdict=Verdict.UNKNOWN, why=f"{limit.why} {reason}")
 
 
 def plain(name: str, verdict: Verdict, where: str, why: str) -> Limit:

@@ -7,12 +7,16 @@ Never: other limits; a pattern that is not on file.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from becket.limits.answer import Limit
 from becket.limits.case import Case
-from becket.limits.figures import Impossible, missing
+from becket.limits.figures import Figure, Impossible, Missing, trouble_of
 from becket.limits.judging import plain, troubled
-from becket.reeving.pattern import check_pattern
-from becket.verdict import Verdict
+from becket.limits.reeved import Reeved
+from becket.reeving.finding import Finding
+from becket.reeving.hanging_checks import falls_that_rub
+from becket.verdict import Verdict, worst
 
 NAME = "pattern"
 WHERE = "on the whole path, at the least and the greatest fall length"
@@ -22,7 +26,7 @@ def pattern(case: Case) -> Limit:
     """Return whether the reeving pattern is on file, confirmed and sound [-].
 
     The checks of the pattern run at the least and the greatest fall length of the lift: the path, the counts, the
-    places, falls that rub or cross.
+    places, falls that rub.
 
     Fail: a check fails. Unknown: the pattern is not on file, or not confirmed against the manual by a second
     person, or a check cannot answer, or the fall lengths are not known.
@@ -32,18 +36,40 @@ def pattern(case: Case) -> Limit:
 
     Source: docs/theory/limits.md, "Pattern".
     """
-    shared, geometry = case.shared, case.shared.geometry
-    if case.pattern is None:
-        return troubled(NAME, "", WHERE, missing("patterns", f"{shared.block.name}:{case.falls}"))
-    if isinstance(geometry.least_fall, Impossible):
-        return troubled(NAME, "", WHERE, geometry.least_fall)
-    least, greatest = _number(geometry.least_fall), _number(geometry.greatest_fall)
-    if least is not None and least <= 0:
-        return plain(NAME, Verdict.FAIL, WHERE, "With the hook at its highest the block would be above the head.")
-    check = check_pattern(shared.book, shared.settings, case.pattern, least, greatest)
-    reasons = []
-    return plain(NAME, check.verdict, WHERE, "x")
+    geometry = case.shared.geometry
+    if case.reeved is None:
+        return troubled(NAME, "", WHERE, case.lacking or Missing(()))
+    lengths = (geometry.least_fall, geometry.greatest_fall)
+    if any(isinstance(length, Impossible) for length in lengths):
+        return troubled(NAME, "", WHERE, trouble_of(lengths))
+    findings = _findings(case, case.reeved, *lengths)
+    verdict = worst(finding.verdict for finding in findings)
+    if verdict is Verdict.PASS:
+        return plain(NAME, verdict, WHERE, f"The pattern {case.reeved.pattern.state} is confirmed and its checks pass.")
+    return plain(NAME, verdict, WHERE, " ".join(finding.why for finding in findings if finding.verdict is verdict))
 
 
-def _number(figure: object) -> float | None:
+def _findings(case: Case, reeved: Reeved, least: Figure, greatest: Figure) -> tuple[Finding, ...]:
+    lengths = (least, greatest)
+    if any(isinstance(length, Missing) for length in lengths):
+        return (*reeved.findings, Finding(name="fall_lengths", verdict=Verdict.UNKNOWN, why=trouble_of(lengths).why))
+    if isinstance(least, float) and least > 0 and _is_clear(case, reeved):
+        return reeved.findings
+    checked = replace(
+        reeved.checked,
+        settings=case.shared.settings,
+        least_fall=_number(least),
+        greatest_fall=_number(greatest),
+        hook_load=_number(case.shared.hook_load),
+    )
+    return (*reeved.findings, falls_that_rub(checked))
+
+
+def _is_clear(case: Case, reeved: Reeved) -> bool:
+    """Whether no two falls can rub, told from above alone; not clear proves nothing."""
+    rub = case.shared.settings.rub_distance * case.shared.book.rope.diameter
+    return reeved.gap_in_plan is not None and reeved.gap_in_plan >= rub
+
+
+def _number(figure: Figure) -> float | None:
     return figure if isinstance(figure, float) else None

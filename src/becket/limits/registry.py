@@ -61,17 +61,30 @@ OTHER_RULE_BOOKS = {
 }
 
 
-def work_out_limits(case: Case) -> tuple[Limit, ...]:
+SAME_FOR_ALL_FALLS = ("block_rating", "groove", "head_clearance")  # the number of falls does not enter them
+
+
+def work_out_same(case: Case) -> Mapping[str, Limit]:
+    """Return the limits that are the same for all numbers of falls, by name.
+
+    Args:
+        case: any number of falls of the lift
+    """
+    return {name: LIMITS[name](case) for name in SAME_FOR_ALL_FALLS}
+
+
+def work_out_limits(case: Case, same: Mapping[str, Limit]) -> tuple[Limit, ...]:
     """Return every limit of one number of falls, in the order of the registry.
 
     A lift of another rule book gets no figures: every limit is unknown, with the reason.
 
     Args:
         case: one number of falls
+        same: those that are the same for all numbers of falls
     """
     kind = case.shared.lift.kind
     if kind is None:
-        return tuple(limit(case) for limit in LIMITS.values())
+        return tuple(same[name] if name in same else limit(case) for name, limit in LIMITS.items())
     what = OTHER_RULE_BOOKS.get(kind, f"A lift of the kind {kind}")
     why = f"{what}: another rule book governs it; main-boom figures would mislead, so none are given."
     return tuple(plain(name, Verdict.UNKNOWN, "everywhere", why) for name in LIMITS)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from becket.limits.answer import Limit
 from becket.limits.case import Case
-from becket.limits.figures import Impossible, Missing, missing, worked_out
+from becket.limits.figures import Impossible, Missing, worked_out
 from becket.limits.judging import in_doubt, judge
 from becket.limits.wording import factor_there, length_asked, length_there
 from becket.verdict import Verdict
@@ -79,7 +79,7 @@ def wraps(case: Case) -> Limit:
 
 def _without_pattern(case: Case, limit: Limit) -> Limit:
     """The place of the dead end is not on file: a pass is not proven; a fail counts if every anchor fails."""
-    if case.pattern is not None or limit.verdict is Verdict.UNKNOWN:
+    if case.lacking is None or limit.verdict is Verdict.UNKNOWN:
         return limit
     missed = worked_out(
         lambda need, there, spared: need - there - spared,
@@ -89,5 +89,4 @@ def _without_pattern(case: Case, limit: Limit) -> Limit:
     )
     if limit.verdict is Verdict.FAIL and (isinstance(missed, Missing | Impossible) or missed > 0):
         return limit
-    state = f"{case.shared.block.name}:{case.falls}"
-    return in_doubt(limit, missing("patterns", state).why)
+    return in_doubt(limit, case.lacking.why)

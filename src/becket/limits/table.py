@@ -7,7 +7,7 @@ Never: unknown counted as pass; a number of falls without a row.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from becket.book.crane import Book
@@ -18,13 +18,11 @@ from becket.limits.answer import FallsAnswer, FurtherFall, Limit, Row
 from becket.limits.case import Case, case_of
 from becket.limits.lift_case import LiftCase, lift_case
 from becket.limits.line_pull import lead_line_pull
-from becket.limits.registry import work_out_limits
+from becket.limits.registry import work_out_limits, work_out_same
 from becket.limits.winding import Layers
 from becket.reeving.counts import block_sheave_count, head_sheave_count
 from becket.settings.values import Settings
 from becket.verdict import Verdict, worst
-
-_RANK = {Verdict.FAIL: 2, Verdict.UNKNOWN: 1, Verdict.PASS: 0}
 
 
 def falls_table(book: Book, settings: Settings, block: str, lift: Lift) -> FallsAnswer:
@@ -42,7 +40,9 @@ def falls_table(book: Book, settings: Settings, block: str, lift: Lift) -> Falls
     Source: docs/theory/limits.md, "The table".
     """
     shared = lift_case(book, settings, find_block(book, block), lift)
-    rows = tuple(_row(case) for case in _cases(shared, most_falls(book, shared.block)))
+    cases = tuple(_cases(shared, most_falls(book, shared.block)))
+    same = work_out_same(cases[0])
+    rows = tuple(_row(case, same) for case in cases)
     passing = (row.falls for row in rows if row.verdict is Verdict.PASS)
     recommended = next(passing, None)
     standing = (row.falls for row in rows if row.verdict is not Verdict.FAIL)
@@ -70,7 +70,7 @@ def row_of(book: Book, settings: Settings, state: State, lift: Lift) -> Row:
     """
     shared = lift_case(book, settings, find_block(book, state.block), lift)
     *_, last = _cases(shared, state.falls)
-    return _row(last)
+    return _row(last, work_out_same(last))
 
 
 def find_block(book: Book, name: str) -> Block:
@@ -103,7 +103,12 @@ def governing(limits: Sequence[Limit]) -> Limit:
 
     Source: docs/theory/limits.md, "The table".
     """
-    return max(limits, key=lambda limit: (_RANK[limit.verdict], -1.0 if limit.use is None else limit.use))
+    decides = worst(limit.verdict for limit in limits)
+    return max((limit for limit in limits if limit.verdict is decides), key=_use_or_less)
+
+
+def _use_or_less(limit: Limit) -> float:
+    return -1.0 if limit.use is None else limit.use
 
 
 def _cases(shared: LiftCase, most: int) -> Iterator[Case]:
@@ -115,20 +120,38 @@ def _cases(shared: LiftCase, most: int) -> Iterator[Case]:
         yield case
 
 
-def _row(case: Case) -> Row:
-    limits = work_out_limits(case)
+def _row(case: Case, same: Mapping[str, Limit]) -> Row:
+    limits = work_out_limits(case, same)
+    deciding = governing(limits)
+    if case.shared.lift.kind is not None:  # another rule book: no main-boom figure at all
+        return _row_without_figures(case.falls, deciding, limits)
     layers = case.layers if isinstance(case.layers, Layers) else None
     speed = _number(case.line_speed)
     return Row(
         falls=case.falls,
-        verdict=worst(limit.verdict for limit in limits),
-        governs=governing(limits).name,
+        verdict=deciding.verdict,
+        governs=deciding.name,
         hook_speed=None if speed is None else speed / case.falls,
         lead_line_pull=_number(case.pull),
         dead_end_pull=_number(case.dead_end_pull),
         layer=None if layers is None else layers.highest,
         rope_needed=_number(case.rope_needed),
         wraps_left=None if layers is None else layers.turns_left,
+        limits=limits,
+    )
+
+
+def _row_without_figures(falls: int, deciding: Limit, limits: tuple[Limit, ...]) -> Row:
+    return Row(
+        falls=falls,
+        verdict=deciding.verdict,
+        governs=deciding.name,
+        hook_speed=None,
+        lead_line_pull=None,
+        dead_end_pull=None,
+        layer=None,
+        rope_needed=None,
+        wraps_left=None,
         limits=limits,
     )
 

@@ -14,9 +14,7 @@ from becket.limits.case import Case
 from becket.limits.figures import Figure, worked_out
 from becket.limits.judging import in_doubt, judge, plain
 from becket.limits.wording import angle_asked, angle_there
-from becket.mechanics.tackle import lowering_tensions, raising_tensions, static_tensions
-from becket.mechanics.tilt import pull_offset, tilt_angle
-from becket.reeving.places import FallPlaces
+from becket.mechanics.tilt import tilt_angle
 from becket.verdict import Verdict
 
 NAME = "tilt"
@@ -61,24 +59,13 @@ def tilt(case: Case) -> Limit:
 
 def _greatest_tilt(case: Case) -> Figure:
     figures = case.shared.figures
-    offset = worked_out(
-        lambda places, eta: _offset(places, eta, case.falls),
-        case.places,
-        figures.sheave_efficiency,
-    )
     return worked_out(
         lambda e, load, hook, mass, centre: max(
             tilt_angle(e, load, hook, mass, centre), tilt_angle(e, 0.0, hook, mass, centre)
         ),
-        offset,
+        case.pull_offset,
         case.shared.hook_load,
         figures.hook,
         figures.block_mass,
         figures.mass_centre,
     )
-
-
-def _offset(places: FallPlaces, eta: float, falls: int) -> float:
-    lows = [side for side, _ in places.lows]
-    ways = (raising_tensions(1.0, falls, eta), lowering_tensions(1.0, falls, eta), static_tensions(1.0, falls))
-    return max(abs(pull_offset(tensions, lows)) for tensions in ways)

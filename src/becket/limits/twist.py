@@ -11,11 +11,9 @@ from math import degrees, inf, sin
 
 from becket.limits.answer import Limit
 from becket.limits.case import Case
-from becket.limits.figures import Figure, Missing, on_file, trouble_of, worked_out
+from becket.limits.figures import Missing, on_file, trouble_of, worked_out
 from becket.limits.judging import in_doubt, judge, plain, troubled
 from becket.limits.wording import length_asked, length_there
-from becket.mechanics.twist import Place, twist_length
-from becket.reeving.places import FallPlaces
 from becket.verdict import Verdict
 
 NAME = "twist"
@@ -40,7 +38,7 @@ def twist(case: Case) -> Limit:
     if case.falls == 1:
         return _one_fall(case)
     settings = case.shared.settings
-    longest = _twist_length(case)
+    longest = case.twist_length
     need = worked_out(lambda fall: max(fall, 0.0), case.shared.geometry.greatest_fall)
     have = worked_out(lambda length: length * sin(settings.twist_pass), longest)
     limit = judge(
@@ -63,26 +61,6 @@ def twist(case: Case) -> Limit:
                 "it is not proven: watch the falls on a trial lift.",
             )
     return limit
-
-
-def _twist_length(case: Case) -> Figure:
-    rope = case.shared.book.rope
-    plan = worked_out(plan_places, case.places)
-    factor = on_file(rope.torque_factor, "rope.torque_factor")
-    return worked_out(lambda ends, c: twist_length(ends[0], ends[1], c, rope.diameter), plan, factor)
-
-
-def plan_places(places: FallPlaces) -> tuple[tuple[Place, ...], tuple[Place, ...]] | Missing:
-    """Return tops and lower ends in plan, each place sideways and along; one along missing: what is missing [m].
-
-    Args:
-        places: of the falls
-    """
-    tops = tuple((side, along) for side, along in places.tops if along is not None)
-    lows = tuple((side, along) for side, along in places.lows if along is not None)
-    if len(tops) < len(places.tops) or len(lows) < len(places.lows):
-        return Missing(places.missing)
-    return tops, lows
 
 
 def _one_fall(case: Case) -> Limit:
