@@ -1,0 +1,101 @@
+"""Figures of a crane book that lie below a rule set, and rope that does not fit on its drum.
+
+In:    a crane book, settings that name a rule set.
+Out:   contradictions.
+Never: choosing a rule set; a figure that is missing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from becket.book.crane import Book
+from becket.limits.contradiction import Contradiction, number
+from becket.mechanics.drum import layers_under_flange, rope_in_layers, square_rise, turns_per_layer
+from becket.settings.rules import (
+    RuleFigure,
+    block_sheave_ratio,
+    design_factor,
+    drum_ratio,
+    flange_freeboard,
+    greatest_flange_freeboard,
+    head_sheave_ratio,
+    least_wraps,
+)
+from becket.settings.values import Settings
+
+_RATIO_SLACK = 1e-9  # [-]
+
+
+def rope_does_not_fit(book: Book, settings: Settings) -> Iterator[Contradiction]:
+    """Yield a rope that is longer than what fits under the flange, turns lying square on turns.
+
+    The freeboard is that of the rule set named, else the greatest published.
+
+    Source: docs/theory/drum.md, eq. 5 and 8.
+    """
+    drum, rope = book.winch.drum, book.rope
+    if drum.flange is None or rope.length is None or drum.width < (drum.pitch or rope.diameter):
+        return
+    named = flange_freeboard(settings.rules, rope.diameter) if settings.rules else None
+    freeboard = named or greatest_flange_freeboard(rope.diameter)
+    rise = square_rise(rope.diameter)
+    turns = turns_per_layer(drum.width, drum.pitch or settings.pitch_share * rope.diameter)
+    layers = layers_under_flange(drum.flange, drum.diameter, rope.diameter, rise, freeboard.value)
+    room = rope_in_layers(layers, turns, drum.diameter, rope.diameter, rise) if layers else 0.0
+    if room < rope.length:
+        why = (
+            f"{number(rope.length)} m of rope; {layers} layers of {turns} turns under the flange hold {number(room)} m, "
+            f"with {number(1000 * freeboard.value)} mm of flange over them ({freeboard.cited})"
+        )
+        yield Contradiction(
+            name="rope_does_not_fit", why=why, fields=("rope.length", "winch.drum.flange", "winch.drum.width")
+        )
+
+
+def below_rule_set(book: Book, settings: Settings) -> Iterator[Contradiction]:
+    """Yield figures of the book that are below the rule set that the settings name.
+
+    Diameters over the rope's: drum and sheaves at the middle of the rope, as the rule sets count.
+
+    Source: docs/contradictions.md, "Below the rule set".
+    """
+    if settings.rules is None:
+        return
+    rules, rope = settings.rules, book.rope
+    wanted: list[tuple[str, str, float | None, RuleFigure | None]] = [
+        (
+            "rope.design_factor",
+            "the design factor",
+            rope.design_factor,
+            design_factor(rules, rope.rotation_resistant, rope.type),
+        ),
+        ("winch.least_wraps", "least wraps", book.winch.least_wraps, least_wraps(rules)),
+        (
+            "winch.drum.diameter",
+            "the drum in rope diameters",
+            book.winch.drum.diameter / rope.diameter + 1,
+            drum_ratio(rules),
+        ),
+        (
+            "head.sheave_diameter",
+            "a head sheave in rope diameters",
+            book.head.sheave_diameter / rope.diameter,
+            head_sheave_ratio(rules),
+        ),
+    ]
+    wanted += [
+        (
+            f"blocks.{block.name}.sheave_diameter",
+            f"a sheave of the block {block.name} in rope diameters",
+            block.sheave_diameter / rope.diameter if block.sheave_diameter is not None else None,
+            block_sheave_ratio(rules),
+        )
+        for block in book.blocks.values()
+        if block.sheaves
+    ]
+    for field, what, have, need in wanted:
+        if have is not None and need is not None and have < need.value - _RATIO_SLACK:
+            why = f"{what} is {number(have)}; {rules} asks for {number(need.value)} ({need.cited})"
+            fields = (field,) if field in ("rope.design_factor", "winch.least_wraps") else (field, "rope.diameter")
+            yield Contradiction(name="below_rule_set", why=why, fields=fields)
