@@ -63,6 +63,7 @@ class Settings:
     records_needed: float  # [-]
     file_size_most: float  # [byte]
     file_depth_most: float  # [-]
+    file_values_most: float  # [-]
     rules: str | None = None  # name of the rule set chosen
     reasons: Mapping[str, str] = field(default_factory=dict)  # setting -> reason or source
     replaced: Mapping[str, str] = field(default_factory=dict)  # setting -> the crew's source

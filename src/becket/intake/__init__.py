@@ -1,0 +1,1 @@
+"""Files to records: crane books, job sheets and settings, every fault with its place."""

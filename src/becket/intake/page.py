@@ -1,0 +1,89 @@
+"""What reading one file has found so far: faults, places, sources.
+
+In:    the file's name; faults one at a time.
+Out:   every fault with its place; where each field stands; the source that a figure names.
+Never: reading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from difflib import get_close_matches
+from typing import Any
+
+from becket.errors import Fault, FaultyFileError
+from becket.intake.nodes import Node, Span
+from becket.units import shortened
+
+FAULTS_MOST = 1000  # a file with more is not a crane book with slips; the list would hide its first line
+
+
+class Page:
+    """The notes of one reading. It is written to while reading and belongs to nobody afterwards."""
+
+    def __init__(self, file: str, *, decimal_comma: bool = False) -> None:
+        self.file = file
+        self.decimal_comma = decimal_comma
+        self.faults: list[Fault] = []
+        self.marks: dict[str, tuple[int, int]] = {}
+        self.sources: dict[str, str] = {}
+        self.keys: dict[str, dict[Any, str]] = {}  # field of a mapping by figures -> key as read -> its field path
+
+    def fault(self, place: Span | None, field: str, found: str, wanted: str) -> None:
+        """Note one slip; None is the whole file.
+
+        Raises: FaultyFileError once there are too many to be worth listing.
+        """
+        line, column = (place.line, place.column) if place else (0, 0)
+        fault = Fault(file=self.file, line=line, column=column, field=field, found=found, wanted=wanted)
+        self.faults.append(fault)
+        if len(self.faults) >= FAULTS_MOST:
+            found = f"{FAULTS_MOST} faults up to here"
+            more = Fault(file=self.file, line=line, column=column, field="file", found=found, wanted="mend these first")
+            raise FaultyFileError((*self.faults, more))
+
+    def mark(self, node: Node, field: str) -> None:
+        """Note where a field stands."""
+        self.marks.setdefault(field, (node.line, node.column))
+
+    def stop_if_faulty(self) -> None:
+        """Raise FaultyFileError with every fault so far, if there is one."""
+        if self.faults:
+            raise FaultyFileError(tuple(self.faults))
+
+
+def nearest(name: str, names: Iterable[str], what: str) -> str:
+    """Return what would be right in place of a name that is not there: the nearest spelling, else all [-].
+
+    Args:
+        name: as it stands [-]
+        names: those that would be right [-]
+        what: what they are, in the plural: "keys here" [-]
+
+    >>> nearest("lenghts", ["foot", "lengths"], "keys here")
+    'did you mean "lengths"?'
+    >>> nearest("x", ["foot", "lengths"], "keys here")
+    'keys here: foot, lengths'
+    """
+    known = list(names)
+    near = get_close_matches(shortened(name), known, n=1, cutoff=0.6)
+    if near:
+        return f'did you mean "{near[0]}"?'
+    every = ", ".join(known[:30]) + (", ..." if len(known) > 30 else "")
+    return f"{what}: {every or 'none'}"
+
+
+def place_of(marks: Mapping[str, tuple[int, int]], field: str) -> tuple[int, int]:
+    """Return line and column of a field, of what it belongs to where it does not stand by itself [-].
+
+    >>> place_of({"blocks.main": (4, 2)}, "blocks.main.mass")
+    (4, 2)
+    >>> place_of({}, "blocks.main.mass")
+    (0, 0)
+    """
+    while field not in marks:
+        cut = max(field.rfind("."), field.rfind("["))
+        if cut < 0:
+            return 0, 0
+        field = field[:cut]
+    return marks[field]

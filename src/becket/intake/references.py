@@ -1,0 +1,161 @@
+"""What one part of a crane book says of another: does it exist?
+
+In:    the parts as read, some of them missing where they were faulty.
+Out:   faults for names, sheaves and boom lengths that are not there; boom lengths made one number.
+Never: judging figures against each other (limits/contradictions.py).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from becket.intake.nodes import Span
+from becket.intake.page import Page, nearest, place_of
+
+SAME_LENGTH = 0.0005  # boom lengths typed in other units may differ by rounding [m]
+
+
+class References:
+    """Checks of one book, each noting its faults on the page."""
+
+    def __init__(self, page: Page, book: Mapping[str, Any]) -> None:
+        self.page = page
+        self.book = book
+        boom = book["boom"]
+        self.lengths: list[tuple[str | None, float]] = [
+            (one.code, one.length) for one in (boom.lengths if boom else ()) if one and one.length is not None
+        ]
+
+    def check(self) -> None:
+        """Note every reference that leads nowhere."""
+        self._boom()
+        self._positions()
+        self._charts()
+        self._keepers()
+        self._patterns()
+
+    def fault(self, field: str, found: str, wanted: str) -> None:
+        """Note a fault where the field stands."""
+        line, column = place_of(self.page.marks, field)
+        self.page.fault(Span(line=line, column=column), field, found, wanted)
+
+    def _boom(self) -> None:
+        boom = self.book["boom"]
+        if boom is None:
+            return
+        self._twice("boom.lengths", [f"{code} {length:g} m" for code, length in self.lengths], "each length once")
+        first = next((len(one.sections) for one in boom.lengths if one.sections), 0)
+        for index, one in enumerate(boom.lengths):
+            if one.sections and len(one.sections) != first:
+                found = f"{one.code} has {len(one.sections)} sections, the first code has {first}"
+                self.fault(f"boom.lengths[{index}].code", found, "a code for each section, the same number everywhere")
+        for sector, lowest in boom.lowest.items():
+            if boom.highest is not None and lowest >= boom.highest:
+                self.fault(f"boom.lowest.{sector}", "is not under the highest angle", "an angle under boom.highest")
+        self._boom_lengths("boom.sag")
+        for index, one in enumerate(self.book["stowed"] or ()):
+            if one is not None and one.deduct is not None:
+                self._boom_lengths(f"stowed[{index}].deduct")
+
+    def _boom_lengths(self, field: str) -> None:
+        """Each key of a mapping by boom length is one of the boom's."""
+        for length, path in self.page.keys.get(field, {}).items():
+            self._boom_length(path, length, None)
+
+    def _boom_length(self, field: str, length: float | None, code: str | None) -> None:
+        if length is None or not self.lengths:
+            return
+        fits = [one for one in self.lengths if abs(one[1] - length) <= SAME_LENGTH]
+        if not fits:
+            near = sorted(self.lengths, key=lambda one: abs(one[1] - length))[0]
+            wanted = f"one of boom.lengths; the nearest is {near[1]:g} m"
+            self.fault(field, f"{length:g} m is no boom length of this crane", wanted)
+        elif code is not None and code not in [one[0] for one in fits]:
+            known = ", ".join(str(one[0]) for one in fits)
+            self.fault(field, f"{code} is no code of the boom length {length:g} m", f"its code: {known}")
+
+    def _positions(self) -> None:
+        for index, one in enumerate(self.book["rereeve"] or ()):
+            self._boom_length(f"rereeve[{index}].length", one.length, None)
+            if None not in (one.lowest, one.highest) and one.lowest > one.highest:
+                self.fault(f"rereeve[{index}].highest", "is under the lowest angle", "lowest first, then highest")
+
+    def _charts(self) -> None:
+        charts = self.book["charts"] or ()
+        self._twice("charts", [one.name for one in charts], "each chart with a name of its own", ".name")
+        for index in range(len(charts)):
+            for (code, length), path in self.page.keys.get(f"charts[{index}].rows", {}).items():
+                self._boom_length(path, length, code)
+
+    def _keepers(self) -> None:
+        keepers = self.book["keepers"] or ()
+        self._twice("keepers", [one.name for one in keepers], "each keeper with a name of its own", ".name")
+        for index, one in enumerate(keepers):
+            field = f"keepers[{index}]"
+            if one.at == "dead end" and one.holds:
+                self.fault(f"{field}.holds", "a keeper of the dead end holds no sheave", "no holds")
+            sheaves = self._sheaves_at(one.at, one.block, f"{field}.at")
+            for place, sheave in enumerate(one.holds):
+                where = "the head" if one.at == "head" else f"the block {one.block}"
+                self._sheave(f"{field}.holds[{place}]", sheave, sheaves, where)
+
+    def _patterns(self) -> None:
+        patterns = self.book["patterns"] or ()
+        states = [f"{one.block}:{one.falls}" if one.block and one.falls else None for one in patterns]
+        self._twice("patterns", states, "one pattern for each block and number of falls")
+        for index, one in enumerate(patterns):
+            field = f"patterns[{index}]"
+            head = self._sheaves_at("head", None, "")
+            block = self._sheaves_at("block", one.block, f"{field}.block")
+            for step in one.path:
+                sheaves, where = (head, "the head") if step.place == "head" else (block, f"the block {one.block}")
+                self._sheave(f"{field}.path", step.sheave, sheaves, where)
+            self._anchor(f"{field}.dead_end", one.dead_end)
+            if one.typed and one.confirmed and same_person(one.typed.by, one.confirmed.by):
+                found = f"{one.confirmed.by} typed this pattern too"
+                self.fault(f"{field}.confirmed", found, "another person confirms, from the page of the manual")
+
+    def _anchor(self, field: str, dead_end: str | None) -> None:
+        head = self.book["head"]
+        if head is None or dead_end is None or not dead_end.startswith("head "):
+            return
+        name = dead_end.removeprefix("head ")
+        if name not in head.anchors:
+            found = f'"{name}" is no anchor of the head'
+            self.fault(field, found, nearest(name, head.anchors, "anchors on file"))
+
+    def _sheaves_at(self, place: str | None, block: str | None, field: str) -> Mapping[int, float] | None:
+        if place == "head":
+            head = self.book["head"]
+            return head.sheaves if head else None
+        blocks = self.book["blocks"]
+        if place != "block" or block is None or not blocks:
+            return None
+        if block not in blocks:
+            self.fault(field, f'"{block}" is no block of this book', nearest(block, blocks, "blocks on file"))
+            return None
+        sheaves: Mapping[int, float] = blocks[block].sheaves
+        return sheaves
+
+    def _sheave(self, field: str, sheave: int, sheaves: Mapping[int, float] | None, where: str) -> None:
+        if sheaves is not None and sheave not in sheaves:
+            known = ", ".join(str(one) for one in sheaves) or "none"
+            self.fault(field, f"there is no sheave {sheave} at {where}", f"its sheaves: {known}")
+
+    def _twice(self, field: str, names: Iterable[str | None], wanted: str, key: str = "") -> None:
+        seen: set[str] = set()
+        for index, name in enumerate(names):
+            if name is not None and name in seen:
+                self.fault(f"{field}[{index}]{key}", f'"{name}" stands twice', wanted)
+            elif name is not None:
+                seen.add(name)
+
+
+def same_person(one: str, other: str) -> bool:
+    """Return whether two names are one person's, however they are spaced or capitalised [-].
+
+    >>> same_person("J. Marsh", "j.  marsh"), same_person("JM", "RT")
+    (True, False)
+    """
+    return " ".join(one.casefold().split()) == " ".join(other.casefold().split())
