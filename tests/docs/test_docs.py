@@ -79,6 +79,7 @@ def _named_equations() -> list[tuple[str, str, int]]:
 def test_every_equation_named_in_code_stands_on_its_page(page: str) -> None:
     wanted = {number for _, named, number in _named_equations() if named == page}
     assert wanted, page
+    assert (DOCS / page).exists(), f"docs/{page} is named in the code and is not there"
     missing = wanted - set(_page_equations(DOCS / page))
     assert not missing, f"docs/{page}: equations {sorted(missing)} are named in the code and not on the page"
 
@@ -93,6 +94,16 @@ def test_each_page_of_mechanics_numbers_its_equations_and_uses_them_all(module: 
     text = page.read_text(encoding="utf-8")
     assert "## When it does not hold" in text
     assert f"`becket.mechanics.{module}`" in text
+
+
+def test_every_page_named_in_code_exists() -> None:
+    gone = [
+        f"{path.relative_to(SOURCE)}: {name}"
+        for path in sorted(SOURCE.rglob("*.py"))
+        for name in re.findall(r"\bdocs/[\w/]+\.md", path.read_text(encoding="utf-8"))
+        if not (ROOT / name).exists()
+    ]
+    assert not gone, gone
 
 
 def test_docs_name_only_tests_and_pages_that_exist() -> None:
