@@ -11,7 +11,7 @@ from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import on_file
 from becket.limits.judging import judge, load_doubt
-from becket.limits.wording import mass_asked, mass_there
+from becket.limits.wording import falls_in_words, mass_asked, mass_there
 from becket.reeving.counts import block_sheave_count
 from becket.verdict import Verdict
 
@@ -68,5 +68,5 @@ def block_sheaves(case: Case) -> Limit:
         need=need,
         unit="-",
         where="at the block",
-        why=f"{case.falls} falls need {need} sheaves on the block; the block {block.name} has {have}.",
+        why=f"{falls_in_words(case.falls)}: sheaves needed on the block {need}; the block {block.name} has {have}.",
     )

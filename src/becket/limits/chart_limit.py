@@ -53,10 +53,18 @@ def chart(case: Case) -> Limit:
         have=have,
         said=lambda asked, there: (
             f"The chart {reading.chart.name} permits {mass_there(there)}; "
-            f"counted as it counts {mass_asked(asked)} hang."
+            f"counted as it counts {mass_asked(asked)} hang.{_not_said(case)}"
         ),
         doubt=load_doubt(case, need, have),
     )
+
+
+def _not_said(case: Case) -> str:
+    """What the crew must see to, because the lift leaves it to the chart that it names."""
+    lift = case.shared.lift
+    figures = (("counterweight", lift.counterweight), ("outriggers", lift.outriggers))
+    unsaid = [name for name, figure in figures if figure is None]
+    return f" The lift does not say its {' and '.join(unsaid)}: see that the chart's is fitted." if unsaid else ""
 
 
 def _counted(case: Case, found: Chart) -> Figure:

@@ -90,8 +90,8 @@ def missing(field: str, name: str = "") -> Missing:
         field: its path, a key of ``PRINTED``; ``*`` stands for the name
         name: of the block, anchor or layer
 
-    >>> missing("head.anchors.*.below", "b").why
-    "Not on file: depth under the head shaft of the anchor b (head.anchors.b.below), in the manual's drawing of the boom head."
+    >>> missing("rope.swivel").why
+    "Not on file: whether the rope may run on a swivel (rope.swivel), on the rope maker's sheet."
     """
     words, where = PRINTED[field]
     return Missing((f"{words.replace('*', name)} ({field.replace('*', name)}), {where}",))

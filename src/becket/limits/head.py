@@ -10,7 +10,7 @@ from __future__ import annotations
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.judging import judge
-from becket.limits.wording import length_asked, length_there
+from becket.limits.wording import falls_in_words, length_asked, length_there
 from becket.reeving.counts import head_sheave_count
 from becket.verdict import Verdict
 
@@ -36,7 +36,7 @@ def head_sheaves(case: Case) -> Limit:
         need=need,
         unit="-",
         where="at the head",
-        why=f"{case.falls} falls need {need} sheaves at the head; it has {have}.",
+        why=f"{falls_in_words(case.falls)}: sheaves needed at the head {need}; it has {have}.",
     )
 
 

@@ -12,7 +12,7 @@ from becket.limits.case import Case
 from becket.limits.figures import Figure, Missing, worked_out
 from becket.limits.judging import judge, load_doubt
 from becket.limits.winding import Layers
-from becket.limits.wording import force_asked, force_there
+from becket.limits.wording import falls_in_words, force_asked, force_there
 from becket.verdict import Verdict
 
 NAME = "lead_line_pull"
@@ -55,7 +55,7 @@ def _judged(case: Case, have: Figure, doubt: str | None) -> Limit:
         need=case.pull,
         have=have,
         said=lambda need, there: (
-            f"On {case.falls} falls the lead line pulls {force_asked(need)} at the drum; "
+            f"On {falls_in_words(case.falls)} the lead line pulls {force_asked(need)} at the drum; "
             f"permitted{layer} are {force_there(there)}."
         ),
         doubt=doubt or load_doubt(case, case.pull, have),

@@ -11,7 +11,7 @@ from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Figure, missing, worked_out
 from becket.limits.judging import judge, load_doubt, plain, troubled
-from becket.limits.wording import mass_asked, mass_there
+from becket.limits.wording import falls_in_words, mass_asked, mass_there
 from becket.verdict import Verdict
 
 NAME = "makers_table"
@@ -45,7 +45,7 @@ def makers_table(case: Case) -> Limit:
             NAME,
             Verdict.FAIL,
             WHERE,
-            f"{case.falls} falls are not in the table of the maker; printed are {printed}. It is never read across.",
+            f"{falls_in_words(case.falls)}: not in the table of the maker; printed are {printed}. It is never read across.",
         )
     have, need = table.loads[case.falls], _counted(case, table.counts)
     return judge(
@@ -55,7 +55,7 @@ def makers_table(case: Case) -> Limit:
         need=need,
         have=have,
         said=lambda asked, there: (
-            f"The maker's falls table gives {mass_there(there)} for {case.falls} falls; "
+            f"The maker's falls table gives {mass_there(there)} for {falls_in_words(case.falls)}; "
             f"counted as it counts {mass_asked(asked)} hang."
         ),
         doubt=load_doubt(case, need, have),

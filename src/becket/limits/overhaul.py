@@ -11,7 +11,7 @@ from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Figure, worked_out
 from becket.limits.judging import in_doubt, judge
-from becket.limits.wording import mass_asked, mass_there
+from becket.limits.wording import falls_in_words, mass_asked, mass_there
 from becket.mechanics.overhaul import overhaul_mass
 from becket.verdict import Verdict
 
@@ -44,7 +44,7 @@ def overhaul(case: Case) -> Limit:
         need=need,
         have=have,
         said=lambda asked, there: (
-            f"To come down empty on {case.falls} falls the block {block.name} must have {mass_asked(asked)}, "
+            f"To come down empty on {falls_in_words(case.falls)} the block {block.name} must have {mass_asked(asked)}, "
             f"{margin:g} times what balances ({settings.named('overhaul_margin')}); it has {mass_there(there)}."
         ),
     )

@@ -11,7 +11,7 @@ from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Impossible, Missing, worked_out
 from becket.limits.judging import in_doubt, judge
-from becket.limits.wording import factor_there, length_asked, length_there
+from becket.limits.wording import factor_there, falls_in_words, length_asked, length_there
 from becket.verdict import Verdict
 
 WHERE = "lowest hook, steepest boom"
@@ -32,6 +32,8 @@ def rope_length(case: Case) -> Limit:
     Source: docs/theory/reach.md, eq. 1 to 5.
     """
     have = case.shared.figures.rope_length
+    source = case.shared.book.rope.length_source
+    dated = f" ({source})" if source else ""
     limit = judge(
         "rope_length",
         "m",
@@ -39,8 +41,8 @@ def rope_length(case: Case) -> Limit:
         need=case.rope_needed,
         have=have,
         said=lambda asked, there: (
-            f"{case.falls} falls need {length_asked(asked)} of rope, the least wraps included; "
-            f"on the crane are {length_there(there)}."
+            f"On {falls_in_words(case.falls)} the lift needs {length_asked(asked)} of rope, the least wraps included; "
+            f"on the crane are {length_there(there)}{dated}."
         ),
         doubt=case.shared.least_wraps.doubt,
     )
@@ -69,7 +71,7 @@ def wraps(case: Case) -> Limit:
         need=case.shared.least_wraps.value,
         have=turns,
         said=lambda asked, there: (
-            f"On {case.falls} falls {factor_there(there)} turns stay on the drum; {asked:g} are asked by "
+            f"On {falls_in_words(case.falls)} {factor_there(there)} turns stay on the drum; {asked:g} are asked by "
             f"{case.shared.least_wraps.source}."
         ),
         doubt=case.shared.least_wraps.doubt,

@@ -45,8 +45,8 @@ def rope_does_not_fit(book: Book, settings: Settings) -> Iterator[Contradiction]
     room = rope_in_layers(layers, turns, drum.diameter, rope.diameter, rise) if layers else 0.0
     if room < rope.length:
         why = (
-            f"{number(rope.length)} m of rope; {layers} layers of {turns} turns under the flange hold {number(room)} m, "
-            f"with {number(1000 * freeboard.value)} mm of flange over them ({freeboard.cited})"
+            f"{number(rope.length)} m of rope; {layers} layers of {turns} turns under the flange hold {number(room)} "
+            f"m, with {number(1000 * freeboard.value)} mm of flange over them ({freeboard.cited})"
         )
         yield Contradiction(
             name="rope_does_not_fit", why=why, fields=("rope.length", "winch.drum.flange", "winch.drum.width")

@@ -11,7 +11,7 @@ from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import on_file, worked_out
 from becket.limits.judging import judge, load_doubt
-from becket.limits.wording import factor_asked, factor_there
+from becket.limits.wording import factor_asked, factor_there, falls_in_words
 from becket.mechanics.rope import design_factor, fitting_factor
 
 
@@ -39,7 +39,7 @@ def rope_strength(case: Case) -> Limit:
         need=strength.factor,
         have=have,
         said=lambda need, there: (
-            f"On {case.falls} falls the rope has a design factor of {factor_there(there)}; "
+            f"On {falls_in_words(case.falls)} the rope has a design factor of {factor_there(there)}; "
             f"{factor_asked(need)} is asked by {strength.factor_source}."
         ),
         doubt=strength.doubt or load_doubt(case, strength.factor, have),
@@ -71,8 +71,8 @@ def dead_end(case: Case) -> Limit:
         need=need,
         have=have,
         said=lambda asked, there: (
-            f"On {case.falls} falls the rope's end in its fitting has a factor of {factor_there(there)}; "
-            f"{factor_asked(asked)} is asked, {settings.dead_end_share:.0%} of the design factor "
+            f"On {falls_in_words(case.falls)} the rope's end in its fitting has a factor of {factor_there(there)}; "
+            f"{factor_asked(asked)} is asked, {100 * settings.dead_end_share:g} % of the design factor "
             f"({settings.named('dead_end_share')})."
         ),
         doubt=strength.doubt or load_doubt(case, need, have),

@@ -109,13 +109,13 @@ def percent_up(share: float) -> str:
     return f"{_up(100 * share, 1):.0f} %"
 
 
-def heights(lowest: float, highest: float) -> str:
-    """Return two heights as a range.
+def falls_in_words(falls: int) -> str:
+    """Return a number of falls.
 
-    >>> heights(-1.0, 4.0)
-    '-1.00 m to 4.00 m'
+    >>> falls_in_words(1), falls_in_words(4)
+    ('1 fall', '4 falls')
     """
-    return f"{lowest:.2f} m to {highest:.2f} m"
+    return "1 fall" if falls == 1 else f"{falls} falls"
 
 
 def _down(value: float, steps: int) -> float:
