@@ -241,7 +241,7 @@ def _size(number: str, factor: str, kind: str) -> float:
     if under:
         value /= Decimal(under)
     # + 0.0: minus nought is nought
-    return radians(float(value)) + 0.0 if kind.startswith("angl") else float(value) + 0.0
+    return radians(float(value)) + 0.0 if kind in ("angle", "angular speed") else float(value) + 0.0
 
 
 def _ratio(plain: str) -> float:
