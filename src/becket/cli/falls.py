@@ -23,7 +23,7 @@ from becket.cli.text_falls import falls_text
 from becket.limits.table import falls_table
 
 EXAMPLE = example(
-    "becket falls crane.yaml --block main --load '12.8 t' --load-basis weighed",
+    "becket falls crane.yaml --block main --load '13.2 t' --load-basis weighed",
     "    --rigging '420 kg' --boom '20.4 m' --radius '6 m to 9 m'",
     "    --chart 'full outriggers, 12 t' --top '6 m' --bottom '-4 m'",
 )

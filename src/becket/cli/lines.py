@@ -61,3 +61,12 @@ def plain_name(name: str) -> str:
     'lead line pull'
     """
     return name.replace("_", " ")
+
+
+def clipped(text: str, width: int) -> str:
+    """Return the text, cut where it is longer than a column [-].
+
+    >>> clipped("guards and ladders", 10)
+    'guards ...'
+    """
+    return text if len(text) <= width else text[: width - 3] + "..."

@@ -86,20 +86,18 @@ def _position(position: BoomPosition, system: str) -> str:
 
 
 def _rope(leave: RopeToLeave, system: str) -> str:
-    target = "no height will do" if leave.target is None else shown(leave.target, "length", system, "up")
-    return "\n".join(
-        [
-            "Rope to leave",
-            wrapped(
-                f"Hook block under the head: {target}, shaft to shaft, boom at its re-reeving length and at "
-                f"{shown(leave.at_angle, 'angle', system)}; then lock the winch.",
-                "  ",
-            ),
-            wrapped(f"Least {shown(leave.least, 'length', system, 'up')}: {leave.least_because}.", "  "),
-            wrapped(f"Most {shown(leave.most, 'length', system, 'down')}: {leave.most_because}.", "  "),
-            *([wrapped(leave.why, "  ")] if leave.why else []),
-        ]
-    )
+    angle = shown(leave.at_angle, "angle", system)
+    if leave.target is None:
+        head = f"No height will do, boom at {angle}."
+    else:
+        target = shown(leave.target, "length", system, "up")
+        head = f"Hook block {target} under the head, shaft to shaft, boom at {angle}. Then lock the winch."
+    texts = [
+        head,
+        f"Least {shown(leave.least, 'length', system, 'up')}: {leave.least_because}.",
+        f"Most {shown(leave.most, 'length', system, 'down')}: {leave.most_because}.",
+    ]
+    return "\n".join(["Rope to leave", *(wrapped(text, "  ", "    ") for text in texts)])
 
 
 def _path(change: Change, system: str) -> str:

@@ -14,10 +14,13 @@ from becket.book.crane import Book
 from becket.book.jobs import Lift
 from becket.book.tackle import State
 from becket.cli.figures import joined_range, percent, shown, shown_in
-from becket.cli.lines import plain_name, table, wrapped
+from becket.cli.lines import listed, plain_name, table, wrapped
 from becket.limits.answer import FallsAnswer, Limit, Row
 from becket.reeving.pattern import find_pattern
 from becket.verdict import Verdict
+
+ASKED = ("load_basis", "rigging", "radius", "chart", "top", "bottom")
+OF_THE_LIFT = "(lift."  # how a reason names a figure of the lift
 
 
 def falls_text(book: Book, block: str, lift: Lift, answer: FallsAnswer, opened: int | None, system: str) -> str:
@@ -37,7 +40,7 @@ def falls_text(book: Book, block: str, lift: Lift, answer: FallsAnswer, opened: 
         _rows(answer, system),
         _reasons(answer),
         _further(answer),
-        _unknowns(book, block, answer),
+        _unknowns(book, block, lift, answer),
     ]
     if opened is not None:
         parts.append(opened_text(f"{opened} falls, limit by limit", _row(answer, opened).limits, system))
@@ -57,14 +60,14 @@ def title(block: str, answer: FallsAnswer) -> str:
         row = _row(answer, answer.unproven)
         return wrapped(
             f"NOT PROVEN. No number of falls passes every limit. Fewest that nothing fails: {answer.unproven} "
-            f"({block}). Unknown there: {', '.join(plain_name(limit.name) for limit in _unknown(row))}."
+            f"on block {block}. Unknown there: {', '.join(plain_name(limit.name) for limit in _unknown(row))}."
         )
     least = min(answer.rows, key=_most_failed, default=None)
     if least is None:
-        return f"No number of falls will do ({block}). The block and the head carry none."
+        return f"No number of falls will do on block {block}. The block and the head carry none."
     worst = max(_failed(least), key=_use_of)
     return wrapped(
-        f"No number of falls will do ({block}). Nearest: {_falls(least.falls)}, "
+        f"No number of falls will do on block {block}. Nearest: {_falls(least.falls)}, "
         f"{plain_name(worst.name)} {percent(worst.use)}".rstrip()
         + ". Ask for a lighter load or a shorter radius."
     )
@@ -176,25 +179,39 @@ def _further(answer: FallsAnswer) -> str:
     texts = [
         further.text
         for further in answer.further
-        if start is not None and further.falls > start and _row(answer, further.falls).verdict is not Verdict.FAIL
+        if start is not None
+        and further.falls > start
+        and further.rope_more is not None
+        and _row(answer, further.falls).verdict is not Verdict.FAIL
     ]
     return "\n".join(["What a further fall costs", *(wrapped(text, "  ", "    ") for text in texts)]) if texts else ""
 
 
-def _unknowns(book: Book, block: str, answer: FallsAnswer) -> str:
+def _unknowns(book: Book, block: str, lift: Lift, answer: FallsAnswer) -> str:
     """What is unknown where nothing fails, each once; where something fails it would not help to know."""
+    texts = _not_given(lift)
     bare = [row.falls for row in answer.rows if find_pattern(book, State(block=block, falls=row.falls)) is None]
     held: dict[tuple[str, str], list[int]] = {}
     for row in answer.rows:
         if row.verdict is Verdict.UNKNOWN and row.falls not in bare:
             for limit in _unknown(row):
                 held.setdefault((limit.name, limit.why), []).append(row.falls)
-    texts = [f"{plain_name(name)} ({_runs(falls)}): {why}" for (name, why), falls in held.items()]
+    texts += [
+        f"{plain_name(name)} ({_runs(falls)}): {why}"
+        for (name, why), falls in held.items()
+        if not (texts and OF_THE_LIFT in why)
+    ]
     if bare:
         texts.append(
             f"no pattern on file ({_runs(bare)}). Look in {book.manual_title}, pages on reeving; type in what it shows."
         )
     return "\n".join(["Unknown", *(wrapped(text, "  ", "    ") for text in texts)]) if texts else "Unknown: nothing."
+
+
+def _not_given(lift: Lift) -> list[str]:
+    """One line for all figures of the lift that the options left out, in place of one for each limit."""
+    names = [f"--{name.replace('_', '-')}" for name in ASKED if getattr(lift, name) is None]
+    return [f"the lift itself: give {listed(names)}. What needs them is not answered."] if names else []
 
 
 def _runs(numbers: list[int]) -> str:

@@ -57,7 +57,7 @@ def _path(book: Book, pattern: Pattern) -> str:
 def _figures(check: PatternCheck, system: str) -> str:
     rows = (
         ("tilt, the greatest", shown(check.tilt, "angle", system, "up")),
-        ("block hangs turned by", shown(check.hangs_turned, "angle", system)),
+        ("block hangs turned by", shown(check.hangs_turned, "angle", system, "up")),
         ("fleet angle allows head to block", shown(check.closest_distance, "length", system, "up")),
         ("twist length", shown(check.twist_length, "length", system, "down")),
     )

@@ -13,7 +13,7 @@ from math import ceil
 from becket.book.crane import Book
 from becket.book.jobs import Job, JobSheet
 from becket.book.tackle import State
-from becket.cli.lines import listed, plain_name, table, wrapped
+from becket.cli.lines import clipped, listed, plain_name, table, wrapped
 from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
 
 PLACES = {
@@ -78,9 +78,9 @@ def _lifts(sheet: JobSheet, plan: Plan) -> str:
     head = ("job", "from", "lift", "falls needed", "rig", "hours")
     rows = [
         (
-            group.job,
+            clipped(group.job, 12),
             _start(sheet, group.job),
-            group.lift,
+            clipped(group.lift, 24),
             "?" if group.needed_falls is None else str(group.needed_falls),
             "NONE" if group.state is None else str(group.state),
             "" if group.hours is None else f"{ceil(group.hours * 10 - 1e-6) / 10:.1f}",
@@ -138,8 +138,9 @@ def _left_out(plan: Plan) -> str:
 def _next_best(plan: Plan) -> str:
     if plan.next_best is None or plan.cost is None:
         return ""
-    more = money(plan.next_best.cost - plan.cost, plan.currency)
-    head = f"If it were elsewhere: the next best plan costs {money(plan.next_best.cost, plan.currency)}, {more} more."
+    more = plan.next_best.cost - plan.cost
+    costs = f"{money(plan.next_best.cost, plan.currency)}, {money(more, plan.currency)} more" if more else "the same"
+    head = f"If it were elsewhere: the next best plan costs {costs}."
     differing = [
         f"{group.job} {group.lift} on {_state(state)} instead of {_state(group.state)}"
         for group, state in _differing(plan, plan.next_best)

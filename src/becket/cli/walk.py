@@ -28,8 +28,13 @@ BIG, BIG_JOBS = "hazel-70.crane.yaml", "hazel-70.jobs.yaml"
 SMALL, SMALL_JOBS = "rowan-30.crane.yaml", "rowan-30.jobs.csv"
 DEMO_FILES: Final = (BIG, BIG_JOBS, SMALL, SMALL_JOBS)
 PUMP: Final = (
-    *("--block", "main", "--load", "12.8 t", "--load-basis", "weighed", "--rigging", "420 kg", "--boom", "20.4 m"),
+    *("--block", "main", "--load", "13.2 t", "--load-basis", "weighed", "--rigging", "420 kg", "--boom", "20.4 m"),
     *("--radius", "6 m to 9 m", "--chart", "full outriggers, 12 t", "--top", "6 m", "--bottom", "-4 m"),
+)
+BOILER: Final = (
+    *("--block", "hook", "--load", "19 500 lb", "--load-basis", "weighed", "--rigging", "900 lb"),
+    *("--boom", "53.5 ft", "--radius", "15 ft to 20 ft", "--chart", "full outriggers"),
+    *("--top", "16 ft", "--bottom", "0 ft"),
 )
 
 
@@ -53,7 +58,7 @@ WALK: Final = (
         words=("falls", BIG, *PUMP),
     ),
     Stop(
-        title="On the ball one figure is missing, and nobody has confirmed its pattern. Unknown is no pass.",
+        title="On the ball one figure is missing. Unknown is no pass: the answer names it, and who has it.",
         words=(
             *("falls", BIG, "--block", "ball", "--load", "0.7 t", "--load-basis", "weighed", "--rigging", "60 kg"),
             *("--boom", "20.4 m", "--radius", "10 m to 14 m", "--chart", "full outriggers, 12 t"),
@@ -79,7 +84,7 @@ WALK: Final = (
         typed="head 2, block 1, head 4, block 3, head 3\nblock\n",
     ),
     Stop(
-        title="The week: ten and more lifts. Where is it cheapest to re-reeve? One lift no reeving can do.",
+        title="The week: twelve lifts. Where is it cheapest to re-reeve? One lift no reeving can do.",
         words=("plan", BIG, BIG_JOBS),
         code=1,
     ),
@@ -91,8 +96,12 @@ WALK: Final = (
         ),
     ),
     Stop(
-        title="The small crane, its manual in pounds and feet, its job sheet from a spreadsheet.",
-        words=("plan", SMALL, SMALL_JOBS, "--units", "us"),
+        title="The small crane: its manual prints pounds and feet. A boiler for it, shown in these units.",
+        words=("falls", SMALL, *BOILER, "--units", "us"),
+    ),
+    Stop(
+        title="Its job sheet comes from a spreadsheet.",
+        words=("plan", SMALL, SMALL_JOBS),
     ),
 )
 
