@@ -88,12 +88,16 @@ def check_model(model: Model) -> None:
     for i, job in enumerate(model.jobs):
         _check_job(f"model.jobs[{i}]", job)
     job_before = -1
+    checked: set[int] = set()  # tables: many places share one
     for g, group in enumerate(model.groups):
         if not job_before <= group.job < len(model.jobs) or group.job < 0:
             raise OutOfRangeError(f"model.groups[{g}].job", group.job, "a job of the model, in the order of the jobs")
         _check_least(f"model.groups[{g}].states", group.states.values())
         for place in model.changes[g]:
             _check_place(f"model.changes[{g}]", place, job_before, group.job)
+            if id(place.options) not in checked:
+                checked.add(id(place.options))
+                _check_least(f"model.changes[{g}].{place.where}", (x for e in place.options.values() for x in e))
         job_before = group.job
 
 
@@ -152,14 +156,18 @@ def model_as_dict(model: Model) -> dict[str, Any]:
             {"job": group.job, "states": {state: {"minutes": minutes} for state, minutes in group.states.items()}}
             for group in model.groups
         ],
-        "changes": [_places_as_dict(places) for places in model.changes],
+        "changes": [_places_as_dict(model, g) for g in range(len(model.groups))],
     }
 
 
-def _places_as_dict(places: tuple[Place, ...]) -> dict[str, list[dict[str, Any]]]:
+def _places_as_dict(model: Model, g: int) -> dict[str, list[dict[str, Any]]]:
+    """Return the changes that may come before a group; tables shared with other groups hold more [-]."""
+    states_before = model.groups[g - 1].states if g else {model.start: 0.0}
     entries: dict[str, list[dict[str, Any]]] = {}
-    for place in places:
+    for place in model.changes[g]:
         for (before, after), effort in place.options.items():
+            if before not in states_before or after not in model.groups[g].states:
+                continue
             entries.setdefault(f"{before}>{after}", []).append(
                 {
                     "where": place.where,
