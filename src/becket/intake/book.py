@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from becket.book.boom import Boom
 from becket.book.charts import Chart, Position, Stowed
 from becket.book.crane import Book
 from becket.intake.boom import BOOM, HEAD
@@ -126,7 +127,7 @@ def _book(values: dict[str, Any], sources: Mapping[str, str], fingerprint: str) 
     manual: dict[str, Any] = values["manual"] or {"title": None, "issue": None}
     rope = values["rope"]
     boom = values["boom"]
-    lengths = [one.length for one in boom.lengths if one.length is not None] if boom else []
+    lengths = known_lengths(boom)
     if boom and boom.sag is not None:
         boom = replace(boom, sag=_by_boom_length(boom.sag, lengths))
     return Book(
@@ -160,6 +161,11 @@ def _book(values: dict[str, Any], sources: Mapping[str, str], fingerprint: str) 
 # ---- boom lengths: the same float wherever the same length is meant ----
 
 
+def known_lengths(boom: Boom | None) -> list[float]:
+    """Return the boom lengths of a book, also of one with faults [m]."""
+    return [one.length for one in boom.lengths if one is not None and one.length is not None] if boom else []
+
+
 def same_length(length: float, lengths: list[float]) -> float:
     """Return the boom's own figure for a length typed elsewhere, perhaps in another unit [m].
 
@@ -176,17 +182,18 @@ def _by_boom_length(figures: Mapping[float, float], lengths: list[float]) -> dic
 def _stowed(stowed: tuple[Stowed, ...] | None, lengths: list[float]) -> tuple[Stowed, ...] | None:
     if stowed is None:
         return None
-    return tuple(replace(one, deduct=_by_boom_length(one.deduct, lengths)) for one in stowed)
+    known = [one for one in stowed if one is not None]
+    return tuple(replace(one, deduct=_by_boom_length(one.deduct, lengths)) for one in known)
 
 
 def _positions(positions: tuple[Position, ...] | None, lengths: list[float]) -> tuple[Position, ...]:
-    every = positions or ()
-    return tuple(one if one.length is None else replace(one, length=same_length(one.length, lengths)) for one in every)
+    known = [one for one in positions or () if one is not None and one.length is not None]
+    return tuple(replace(one, length=same_length(one.length, lengths)) for one in known)
 
 
 def _charts(charts: tuple[Chart, ...] | None, lengths: list[float]) -> tuple[Chart, ...]:
-    every = charts or ()
+    known = [one for one in charts or () if one is not None]
     return tuple(
         replace(chart, rows=tuple(replace(row, length=same_length(row.length, lengths)) for row in chart.rows))
-        for chart in every
+        for chart in known
     )

@@ -36,7 +36,7 @@ def _head(values: dict[str, Any]) -> Head:
     return Head(
         sheave_diameter=values["sheave_diameter"],
         rope_diameter=values["rope_diameter"],
-        sheaves=values["sheaves"] or {},
+        sheaves=values["sheaves"],
         numbered=values["numbered"],
         lead=values["lead"],
         anchors=values["anchors"] or {},

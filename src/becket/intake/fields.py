@@ -183,8 +183,8 @@ def list_of(item: Field, wanted: str, least: int = 0) -> Field:
             return None
         if len(node.items) < least:
             page.fault(node, field, "the list is empty", wanted)
-        values = [item.value(page, one, f"{field}[{index}]") for index, one in enumerate(node.items)]
-        return tuple(value for value in values if value is not None)
+        # a faulty item stays as None, so that the others keep their number
+        return tuple(item.value(page, one, f"{field}[{index}]") for index, one in enumerate(node.items))
 
     return Field(wanted=wanted, read=reader)
 

@@ -46,6 +46,11 @@ class Page:
         """Note where a field stands."""
         self.marks.setdefault(field, (node.line, node.column))
 
+    def has_fault(self, field: str) -> bool:
+        """Return whether a fault was noted for the field or for something inside it."""
+        inside = (f"{field}.", f"{field}[")
+        return any(fault.field == field or fault.field.startswith(inside) for fault in self.faults)
+
     def stop_if_faulty(self) -> None:
         """Raise FaultyFileError with every fault so far, if there is one."""
         if self.faults:

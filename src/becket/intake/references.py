@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from becket.book.boom import BoomLength
 from becket.intake.nodes import Span
 from becket.intake.page import Page, nearest, place_of
 
@@ -22,10 +23,9 @@ class References:
     def __init__(self, page: Page, book: Mapping[str, Any]) -> None:
         self.page = page
         self.book = book
-        boom = book["boom"]
-        self.lengths: list[tuple[str | None, float]] = [
-            (one.code, one.length) for one in (boom.lengths if boom else ()) if one and one.length is not None
-        ]
+        is_known = book["boom"] is not None and not page.has_fault("boom.lengths")
+        boom_lengths: tuple[BoomLength, ...] = book["boom"].lengths if is_known else ()
+        self.lengths = [(one.code, one.length) for one in boom_lengths]
 
     def check(self) -> None:
         """Note every reference that leads nowhere."""
@@ -40,23 +40,26 @@ class References:
         line, column = place_of(self.page.marks, field)
         self.page.fault(Span(line=line, column=column), field, found, wanted)
 
+    def _listed(self, name: str) -> list[tuple[int, Any]]:
+        """Return the items of a list with their numbers, without those that were faulty as a whole."""
+        return [(index, one) for index, one in enumerate(self.book[name] or ()) if one is not None]
+
     def _boom(self) -> None:
         boom = self.book["boom"]
         if boom is None:
             return
         self._twice("boom.lengths", [f"{code} {length:g} m" for code, length in self.lengths], "each length once")
-        first = next((len(one.sections) for one in boom.lengths if one.sections), 0)
-        for index, one in enumerate(boom.lengths):
-            if one.sections and len(one.sections) != first:
-                found = f"{one.code} has {len(one.sections)} sections, the first code has {first}"
-                self.fault(f"boom.lengths[{index}].code", found, "a code for each section, the same number everywhere")
+        for index, (code, _) in enumerate(self.lengths):
+            sections, first = code.count("-") + 1, self.lengths[0][0].count("-") + 1
+            if sections != first:
+                found = f"{code} is for {sections} sections, the first code for {first}"
+                self.fault(f"boom.lengths[{index}].code", found, "a figure for each section in every code")
         for sector, lowest in boom.lowest.items():
-            if boom.highest is not None and lowest >= boom.highest:
+            if None not in (boom.highest, lowest) and lowest >= boom.highest:
                 self.fault(f"boom.lowest.{sector}", "is not under the highest angle", "an angle under boom.highest")
         self._boom_lengths("boom.sag")
-        for index, one in enumerate(self.book["stowed"] or ()):
-            if one is not None and one.deduct is not None:
-                self._boom_lengths(f"stowed[{index}].deduct")
+        for index, _ in self._listed("stowed"):
+            self._boom_lengths(f"stowed[{index}].deduct")
 
     def _boom_lengths(self, field: str) -> None:
         """Each key of a mapping by boom length is one of the boom's."""
@@ -76,35 +79,35 @@ class References:
             self.fault(field, f"{code} is no code of the boom length {length:g} m", f"its code: {known}")
 
     def _positions(self) -> None:
-        for index, one in enumerate(self.book["rereeve"] or ()):
+        for index, one in self._listed("rereeve"):
             self._boom_length(f"rereeve[{index}].length", one.length, None)
             if None not in (one.lowest, one.highest) and one.lowest > one.highest:
                 self.fault(f"rereeve[{index}].highest", "is under the lowest angle", "lowest first, then highest")
 
     def _charts(self) -> None:
-        charts = self.book["charts"] or ()
-        self._twice("charts", [one.name for one in charts], "each chart with a name of its own", ".name")
-        for index in range(len(charts)):
+        self._names_twice("charts", "each chart with a name of its own")
+        for index, _ in self._listed("charts"):
             for (code, length), path in self.page.keys.get(f"charts[{index}].rows", {}).items():
                 self._boom_length(path, length, code)
 
     def _keepers(self) -> None:
-        keepers = self.book["keepers"] or ()
-        self._twice("keepers", [one.name for one in keepers], "each keeper with a name of its own", ".name")
-        for index, one in enumerate(keepers):
+        self._names_twice("keepers", "each keeper with a name of its own")
+        for index, one in self._listed("keepers"):
             field = f"keepers[{index}]"
             if one.at == "dead end" and one.holds:
                 self.fault(f"{field}.holds", "a keeper of the dead end holds no sheave", "no holds")
             sheaves = self._sheaves_at(one.at, one.block, f"{field}.at")
             for place, sheave in enumerate(one.holds):
+                if sheave is None:
+                    continue
                 where = "the head" if one.at == "head" else f"the block {one.block}"
                 self._sheave(f"{field}.holds[{place}]", sheave, sheaves, where)
 
     def _patterns(self) -> None:
         patterns = self.book["patterns"] or ()
-        states = [f"{one.block}:{one.falls}" if one.block and one.falls else None for one in patterns]
+        states = [f"{one.block}:{one.falls}" if one and one.block and one.falls else None for one in patterns]
         self._twice("patterns", states, "one pattern for each block and number of falls")
-        for index, one in enumerate(patterns):
+        for index, one in self._listed("patterns"):
             field = f"patterns[{index}]"
             head = self._sheaves_at("head", None, "")
             block = self._sheaves_at("block", one.block, f"{field}.block")
@@ -118,7 +121,7 @@ class References:
 
     def _anchor(self, field: str, dead_end: str | None) -> None:
         head = self.book["head"]
-        if head is None or dead_end is None or not dead_end.startswith("head "):
+        if head is None or dead_end is None or not dead_end.startswith("head ") or self.page.has_fault("head.anchors"):
             return
         name = dead_end.removeprefix("head ")
         if name not in head.anchors:
@@ -126,22 +129,27 @@ class References:
             self.fault(field, found, nearest(name, head.anchors, "anchors on file"))
 
     def _sheaves_at(self, place: str | None, block: str | None, field: str) -> Mapping[int, float] | None:
+        """Return the sheaves there; None where they are not known, a block that is not there being a fault."""
+        blocks, head = self.book["blocks"], self.book["head"]
         if place == "head":
-            head = self.book["head"]
-            return head.sheaves if head else None
-        blocks = self.book["blocks"]
+            return head.sheaves if head and not self.page.has_fault("head.sheaves") else None
         if place != "block" or block is None or not blocks:
             return None
         if block not in blocks:
-            self.fault(field, f'"{block}" is no block of this book', nearest(block, blocks, "blocks on file"))
+            if not self.page.has_fault(f"blocks.{block}"):
+                self.fault(field, f'"{block}" is no block of this book', nearest(block, blocks, "blocks on file"))
             return None
-        sheaves: Mapping[int, float] = blocks[block].sheaves
-        return sheaves
+        sheaves: Mapping[int, float] | None = blocks[block].sheaves
+        return None if self.page.has_fault(f"blocks.{block}.sheaves") else sheaves
 
     def _sheave(self, field: str, sheave: int, sheaves: Mapping[int, float] | None, where: str) -> None:
         if sheaves is not None and sheave not in sheaves:
             known = ", ".join(str(one) for one in sheaves) or "none"
             self.fault(field, f"there is no sheave {sheave} at {where}", f"its sheaves: {known}")
+
+    def _names_twice(self, field: str, wanted: str) -> None:
+        names = [one.name if one is not None else None for one in self.book[field] or ()]
+        self._twice(field, names, wanted, ".name")
 
     def _twice(self, field: str, names: Iterable[str | None], wanted: str, key: str = "") -> None:
         seen: set[str] = set()

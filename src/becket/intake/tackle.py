@@ -159,6 +159,4 @@ PATTERNS = list_of(
 
 def blocks_of(values: dict[str, dict[str, Any]] | None) -> dict[str, Block]:
     """Return the blocks by name."""
-    return {
-        name: Block(name=name, **{**block, "sheaves": block["sheaves"] or {}}) for name, block in (values or {}).items()
-    }
+    return {name: Block(name=name, **block) for name, block in (values or {}).items()}

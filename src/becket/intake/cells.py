@@ -1,0 +1,206 @@
+"""A job sheet as a spreadsheet exports it, to nodes.
+
+In:    the text of a CSV file: comma or semicolon, a lift a row, the first row names the columns.
+Out:   the same nodes that a YAML sheet gives, each with the line and column of its cell.
+Never: numbers; a cell that is empty means as in the row above for job and sheet, not given for a lift.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from becket.intake.nodes import Node, Pairs, Sequence, Span, Word
+from becket.intake.page import Page, nearest
+from becket.settings.values import Settings
+from becket.units import shortened
+
+LIFT_COLUMNS = (
+    *("name", "count", "load", "load_basis", "rigging", "chart", "boom", "radius", "top", "bottom", "handling"),
+    *("sector", "code", "kind"),
+)
+JOB_COLUMNS = (
+    *("job", "site", "from", "to", "leave_by", "counterweight", "outriggers", "people", "free_radius", "lines_near"),
+)
+SHEET_COLUMNS = (
+    *("becket", "crane", "rigged.block", "rigged.falls", "rates.currency", "rates.customer", "rates.own"),
+    *("rates.overtime", "rates.billing_step", "rates.minimum", "yard.free_radius", "yard.setup", "yard.people"),
+    "daylight",
+)
+CARRIED = "carried."  # and the name of a block
+CELLS_MOST = 200  # in one row
+_NEWLINE = re.compile(r"\r\n|\n|\r")
+_BLANK = re.compile(r"(?:[ \t]*(?:\r\n|\n|\r))+")
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Row:
+    """One row: how many cells, and those that are not empty."""
+
+    line: int
+    cells: int
+    words: dict[int, Word]
+
+
+def read_cells(text: str, page: Page, settings: Settings) -> Node | None:
+    """Return the sheet as nodes, None where a fault says why not [-].
+
+    Args:
+        text: of the file, without byte order mark [-]
+        page: takes the faults [-]
+        settings: the limit of values
+    """
+    rows = _rows(text, page, int(settings.file_values_most))
+    first = next(rows, None)
+    if first is None:
+        return None
+    names = _column_names(first, page)
+    sheet = _Sheet(page)
+    for row in rows:
+        if row.cells != first.cells:
+            found = f"{row.cells} cells stand in this row"
+            wanted = f"{first.cells} cells, one for each column of the first row"
+            page.fault(Span(line=row.line, column=1), f"row {row.line}", found, wanted)
+        elif row.words:
+            sheet.take(row.line, {names[at]: word for at, word in row.words.items() if at in names})
+    return sheet.nodes()
+
+
+def _column_names(row: _Row, page: Page) -> dict[int, str]:
+    """Return which column stands where; a name that is no column, or stands twice, is a fault [-]."""
+    every = (*SHEET_COLUMNS, *JOB_COLUMNS, *LIFT_COLUMNS)
+    names: dict[int, str] = {}
+    for at, word in row.words.items():
+        name = word.text
+        if name not in every and not (name.startswith(CARRIED) and len(name) > len(CARRIED)):
+            found = f'"{shortened(name)}" is no column'
+            page.fault(word, shortened(name), found, nearest(name, (*every, "carried.BLOCK"), "columns"))
+        elif name in names.values():
+            page.fault(word, shortened(name), f'the column "{shortened(name)}" stands twice', "each column once")
+        else:
+            names[at] = name
+    for at in range(row.cells):
+        if at not in row.words:
+            found = f"column {at + 1} has no name"
+            page.fault(Span(line=row.line, column=1), "first row", found, "a name for each column")
+    return names
+
+
+class _Sheet:
+    """The sheet as it grows row by row."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.values: dict[str, Word] = {}
+        self.above: dict[str, Word] = {}  # job cells in force
+        self.jobs: list[tuple[dict[str, Word], list[Node]]] = []
+
+    def take(self, line: int, cells: dict[str, Word]) -> None:
+        """Take in one row."""
+        for name, cell in cells.items():
+            if name in SHEET_COLUMNS or name.startswith(CARRIED):
+                self._once(self.values, name, cell, "sheet")
+        of_job = {name: cell for name, cell in cells.items() if name in JOB_COLUMNS}
+        if not self.jobs or ("job" in of_job and _text(self.above, "job") != of_job["job"].text):
+            self.above = {**self.above, **of_job}
+            self.jobs.append((dict(self.above), []))
+        values, lifts = self.jobs[-1]
+        for name, cell in of_job.items():
+            self._once(values, name, cell, "job")
+        self.above = dict(values)
+        lift = {name: cell for name, cell in cells.items() if name in LIFT_COLUMNS}
+        place = next(iter(lift.values()), Word(line=line, column=1, text=""))
+        lifts.append(_pairs(place, dict(lift)))
+
+    def nodes(self) -> Pairs:
+        """Return the sheet as nodes."""
+        top: dict[str, Node] = {}
+        for name, cell in self.values.items():
+            group, dot, key = name.partition(".")
+            if not dot:
+                top[name] = cell
+                continue
+            inner = top.setdefault(group, _pairs(cell, {}))
+            if isinstance(inner, Pairs):
+                inner.pairs.append((_key(key, cell), cell))
+        jobs: list[Node] = []
+        for values, lifts in self.jobs:
+            place = lifts[0]
+            inside = Sequence(line=place.line, column=place.column, items=lifts)
+            jobs.append(_pairs(place, {**values, "lifts": inside}))
+        if jobs:
+            top["jobs"] = Sequence(line=jobs[0].line, column=1, items=jobs)
+        return _pairs(Span(line=1, column=1), top)
+
+    def _once(self, values: dict[str, Word], name: str, cell: Word, what: str) -> None:
+        known = values.setdefault(name, cell)
+        if known.text != cell.text:
+            found = f"{shortened(cell.text)} differs from {shortened(known.text)} in line {known.line}"
+            self.page.fault(cell, name, found, f"one value for the whole {what}, or an empty cell")
+
+
+def _text(cells: dict[str, Word], name: str) -> str | None:
+    return cells[name].text if name in cells else None
+
+
+def _key(name: str, place: Span) -> Word:
+    return Word(line=place.line, column=place.column, text=name)
+
+
+def _pairs(place: Span, values: dict[str, Node]) -> Pairs:
+    return Pairs(
+        line=place.line, column=place.column, pairs=[(_key(name, node), node) for name, node in values.items()]
+    )
+
+
+# ---- rows and cells ------------------------------------------------------------------------------------------------
+
+
+def _rows(text: str, page: Page, values_most: int) -> Iterator[_Row]:
+    """Yield the rows that are not blank; stop at the first cell that cannot be read."""
+    separator = _separator(text)
+    cell = re.compile(rf'[ \t]*"([^"]*(?:""[^"]*)*)"[ \t]*|([^{separator}\r\n]*)')
+    at, line, line_start, total = 0, 1, 0, 0
+    while at < len(text):
+        if blank := _BLANK.match(text, at):
+            line += len(_NEWLINE.findall(blank[0]))
+            at = line_start = blank.end()
+            continue
+        words: dict[int, Word] = {}
+        first_line, count, ends = line, 0, False
+        while not ends:
+            match = cell.match(text, at)
+            place = Span(line=line, column=at - line_start + 1)
+            if match is None or _is_broken(text, match, separator):
+                found = "a quote stands inside this cell"
+                page.fault(place, f"row {first_line}", found, "quotes round the whole cell, doubled inside it")
+                return
+            count, total = count + 1, total + 1
+            if count > CELLS_MOST or total > values_most:
+                most = (
+                    f"more than {CELLS_MOST} cells in a row" if count > CELLS_MOST else f"more than {values_most} cells"
+                )
+                page.fault(place, f"row {first_line}", most, "a smaller file (setting file_values_most)")
+                return
+            if inside := (match[1].replace('""', '"') if match[1] is not None else match[2]).strip():
+                words[count - 1] = Word(line=place.line, column=place.column, text=inside, quoted=True)
+            if breaks := match[1] and _NEWLINE.findall(match[1]):
+                line += len(breaks)
+                line_start = match.start(1) + max(match[1].rfind("\n"), match[1].rfind("\r")) + 1
+            at = match.end()
+            ends = not text.startswith(separator, at)
+            at += 0 if ends else 1
+        if newline := _NEWLINE.match(text, at):
+            line, at, line_start = line + 1, newline.end(), newline.end()
+        yield _Row(line=first_line, cells=count, words=words)
+
+
+def _is_broken(text: str, match: re.Match[str], separator: str) -> bool:
+    after = text[match.end() : match.end() + 1]
+    return after not in ("", separator, "\n", "\r") or (match[1] is None and '"' in match[2])
+
+
+def _separator(text: str) -> str:
+    first = _NEWLINE.split(text.lstrip(), maxsplit=1)[0]
+    return ";" if first.count(";") > first.count(",") else ","

@@ -1,0 +1,104 @@
+"""What a job sheet says of its crane, and of its own order: is it so?
+
+In:    a sheet as read, the crane book where there is one.
+Out:   faults for names and boom lengths that the book does not have, for times that run backward.
+Never: whether a lift can be done.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from becket.book.crane import Book
+from becket.book.jobs import Job, JobSheet, Lift
+from becket.intake.nodes import Span
+from becket.intake.page import Page, nearest, place_of
+from becket.intake.references import SAME_LENGTH
+
+
+class JobReferences:
+    """Checks of one sheet, each noting its faults on the page. Parts that were faulty are None and are left out."""
+
+    def __init__(self, page: Page, sheet: JobSheet, book: Book | None) -> None:
+        self.page = page
+        self.sheet = sheet
+        self.book = book
+
+    def check(self) -> None:
+        """Note every fault."""
+        self._names()
+        ends: datetime | None = None
+        for index, job in self._jobs():
+            self._times(f"jobs[{index}]", job)
+            ends = self._order(f"jobs[{index}]", job, ends)
+            for number, lift in enumerate(job.lifts):
+                if lift is not None:
+                    self._lift(f"jobs[{index}].lifts[{number}]", lift)
+
+    def _jobs(self) -> list[tuple[int, Job]]:
+        """Return the jobs with their numbers, without those that were faulty as a whole."""
+        return [(index, job) for index, job in enumerate(self.sheet.jobs) if job is not None]
+
+    def fault(self, field: str, found: str, wanted: str) -> None:
+        """Note a fault where the field stands."""
+        line, column = place_of(self.page.marks, field)
+        self.page.fault(Span(line=line, column=column), field, found, wanted)
+
+    def _names(self) -> None:
+        seen: set[str] = set()
+        for index, job in self._jobs():
+            if job.name is not None and job.name in seen:
+                self.fault(f"jobs[{index}].job", f'"{job.name}" stands twice', "each job once, with all its lifts")
+            seen.add(job.name)
+        book, sheet = self.book, self.sheet
+        if book is None:
+            return
+        if None not in (book.crane, sheet.crane) and book.crane != sheet.crane:
+            self.fault("crane", f'"{sheet.crane}" is another crane', f'the crane of the book, "{book.crane}"')
+        if book.blocks:
+            if sheet.rigged is not None and sheet.rigged.block is not None:
+                self._block("rigged.block", sheet.rigged.block, book)
+            for block in sheet.carried:
+                self._block(f"carried.{block}", block, book)
+
+    def _block(self, field: str, block: str, book: Book) -> None:
+        if block not in book.blocks:
+            self.fault(field, f'"{block}" is no block of the book', nearest(block, book.blocks, "blocks on file"))
+
+    def _times(self, field: str, job: Job) -> None:
+        if job.start is not None and job.end is not None and job.end <= job.start:
+            self.fault(f"{field}.to", f"{job.end:%Y-%m-%d %H:%M} is not after from", "a moment after from")
+        if job.end is not None and job.leave_by is not None and job.leave_by < job.end:
+            self.fault(f"{field}.leave_by", f"{job.leave_by:%Y-%m-%d %H:%M} is before to", "the same as to, or later")
+
+    def _order(self, field: str, job: Job, ends: datetime | None) -> datetime | None:
+        """Return when the jobs so far end; note a job that begins before that."""
+        if ends is not None and job.start is not None and job.start < ends:
+            found = f"{job.start:%Y-%m-%d %H:%M} is before the job above ends, {ends:%Y-%m-%d %H:%M}"
+            self.fault(f"{field}.from", found, "jobs one after the other, in the order of time")
+        known = [moment for moment in (ends, job.end or job.start) if moment is not None]
+        return max(known, default=None)
+
+    def _lift(self, field: str, lift: Lift) -> None:
+        if lift.top is not None and lift.bottom is not None and lift.top < lift.bottom:
+            self.fault(f"{field}.top", "is under bottom", "the highest hook in top, the lowest in bottom")
+        if self.book is None:
+            return
+        charts = [chart.name for chart in self.book.charts if chart.name is not None]
+        if lift.chart is not None and charts and lift.chart not in charts:
+            self.fault(
+                f"{field}.chart", f'"{lift.chart}" is no chart of the book', nearest(lift.chart, charts, "charts")
+            )
+        if self.book.boom is not None and lift.boom is not None:
+            self._boom(field, lift, lift.boom, self.book)
+
+    def _boom(self, field: str, lift: Lift, boom: float, book: Book) -> None:
+        known = list(book.boom.lengths)
+        fits = [one for one in known if abs(one.length - boom) <= SAME_LENGTH]
+        if known and not fits:
+            near = min(known, key=lambda one: abs(one.length - boom))
+            wanted = f"one of boom.lengths of the book; the nearest is {near.length:g} m"
+            self.fault(f"{field}.boom", f"{boom:g} m is no boom length of this crane", wanted)
+        elif fits and lift.code is not None and lift.code not in [one.code for one in fits]:
+            codes = ", ".join(one.code for one in fits)
+            self.fault(f"{field}.code", f"{lift.code} is no code of the boom length {boom:g} m", f"its code: {codes}")
