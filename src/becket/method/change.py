@@ -7,13 +7,14 @@ Never: a pass while a pattern is not confirmed, a figure is missing or a rule is
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from becket.book.crane import Book
 from becket.book.tackle import Pass, State
 from becket.method.facts import Around, Facts, Reason, gather_facts, keepers_out
 from becket.method.leave import RopeToLeave
 from becket.method.lowering import Lowering
+from becket.method.method import write_method
 from becket.method.minutes import Minutes
 from becket.method.position import BoomPosition
 from becket.method.site import Site
@@ -66,7 +67,10 @@ def work_out_change(
     Source: docs/theory/method.md.
     """
     facts = gather_facts(book, settings, (before, after), site, around)
-    return as_change(facts, steps=(), rules=())
+    method = write_method(book, settings, facts)
+    if method.why_none is not None and not facts.reasons:
+        facts = replace(facts, reasons=(Reason(name="method", verdict=Verdict.FAIL, why=method.why_none),))
+    return as_change(facts, method.steps, method.rules)
 
 
 def as_change(facts: Facts, steps: tuple[Step, ...], rules: tuple[RuleAnswer, ...]) -> Change:

@@ -23,6 +23,7 @@ class Step:
     look_for: str | None = None
     value_asked: str | None = None  # what is entered
     blind: bool = False  # entered alone, hidden from the other
+    compares: str | None = None  # entries with the same word here are compared by the machine
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,0 +1,445 @@
+"""The deeds of a method: who does each, what it needs, what it gives.
+
+In:    a scene, a state, a deed.
+Out:   one registry: kind -> needs and gives. The list here is the list that is printed and proved.
+Never: an order (it follows from the needs), words for people.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from becket.method import needs as n
+from becket.method.crane_state import CraneState, Deed
+from becket.method.needs import Need
+from becket.method.scene import Scene
+
+Give = Callable[[Scene, CraneState, Deed], CraneState]
+
+
+@dataclass(frozen=True, kw_only=True)
+class DeedKind:
+    """One kind of deed. ``posture``: "hands" (isolated, rigger in), "motion" (live, rigger clear) or "" (neither)."""
+
+    who: str  # operator, rigger, both
+    phase: str
+    posture: str
+    needs: tuple[Need, ...]
+    gives: Give
+    repeats: bool = False  # may stand in a method more than once
+
+
+PHASES = (
+    "Before",
+    "Set the hook",
+    "H1 Block on the ground, ropes tight",
+    "H2 Switch weight",
+    "H3 At the head",
+    "H4 Ropes tight, block on the ground",
+    "H5 Indicator, lift off",
+    "Prove and spool",
+    "Record",
+)
+BEFORE, SET, TOUCH, WINDOW, LOW, TIGHT, UP, PROVE, RECORD = PHASES
+HANDS = (n.AREA_SET, n.ISOLATED, n.RIGGER_IN)
+MOTION = (n.AREA_SET, n.LIVE, n.RIGGER_CLEAR, n.IN_CAB)
+
+
+def _kind(who: str, phase: str, posture: str, needs: tuple[Need, ...], gives: Give | None = None) -> DeedKind:
+    common = {"hands": HANDS, "motion": MOTION, "": ()}[posture]
+    return DeedKind(
+        who=who,
+        phase=phase,
+        posture=posture,
+        needs=(n.once(), *common, *needs),
+        gives=gives or (lambda s, state, d: state),
+    )
+
+
+def _set(**changes: object) -> Give:
+    return lambda scene, state, deed: replace(state, **changes)  # type: ignore[arg-type]
+
+
+def _aux(who: str, needs: tuple[Need, ...], **changes: object) -> DeedKind:
+    return DeedKind(who=who, phase="", posture="", needs=needs, gives=_set(**changes), repeats=True)
+
+
+def _keeper_out(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
+    clip = frozenset({deed.of}) if scene.keeper(deed.of).lock else frozenset()
+    return replace(state, keepers_out=state.keepers_out | {deed.of}, clips_out=state.clips_out | clip)
+
+
+def _keeper_in(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
+    return replace(state, keepers_out=state.keepers_out - {deed.of}, clips_out=state.clips_out - {deed.of})
+
+
+def _draw_out(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
+    return replace(state, path=state.path[:-1])
+
+
+def _thread(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
+    passed = n.next_pass(scene, state)
+    return replace(state, path=(*state.path, passed)) if passed is not None else state
+
+
+def _make_dead_end(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
+    return replace(state, dead_end=scene.after.dead_end, rope_end="fixed")
+
+
+def _weight_on(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
+    return replace(state, weight="line", weight_line=scene.path.switch_weight_after)
+
+
+def _exchange(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
+    return replace(state, hanging=scene.after.block)
+
+
+AUXILIARY: Mapping[str, DeedKind] = {
+    "call_in": _aux(
+        "both", (n.LIVE, n.RIGGER_CLEAR, n.OVERRIDE_OFF, n.BLOCK_STANDS, n.AREA_SET), controls="isolated", rigger="in"
+    ),
+    "clear_out": _aux("both", (n.ISOLATED, n.RIGGER_IN, n.IN_CAB), controls="live", rigger="clear"),
+}
+
+DEEDS: Mapping[str, DeedKind] = {
+    "close_area": _kind("both", BEFORE, "", (n.CONFIRMED,), _set(area=True)),
+    "read_stand": _kind("operator", BEFORE, "", (n.AREA_SET,)),
+    "see_stand": _kind("rigger", BEFORE, "", (n.AREA_SET,)),
+    "slew": _kind(
+        "operator", BEFORE, "motion", (n.after("read_stand", "configuration"), n.after("see_stand", "configuration"))
+    ),
+    "prove_before": _kind(
+        "operator",
+        BEFORE,
+        "motion",
+        (n.BLOCK_HANGS, n.WINCH_FREE, n.after("slew", "configuration")),
+        _set(switch="proved"),
+    ),
+    "telescope": _kind(
+        "operator",
+        SET,
+        "motion",
+        (n.SWITCH_LIVE, n.BLOCK_HANGS, n.WINCH_FREE, n.OVERRIDE_OFF),
+        _set(length_set=True, hook_set=False, boom="work"),
+    ),
+    "set_angle": _kind(
+        "operator", SET, "motion", (n.LENGTH_SET, n.SWITCH_LIVE, n.BLOCK_HANGS), _set(boom="set", hook_set=False)
+    ),
+    "set_hook": _kind(
+        "operator",
+        SET,
+        "motion",
+        (n.LENGTH_SET, n.at_boom("set", "length_first"), n.SWITCH_LIVE, n.WINCH_FREE),
+        _set(hook_set=True),
+    ),
+    "measure_hook": _kind("rigger", SET, "", (n.HOOK_SET, n.WINCH_FREE)),
+    "read_hook": _kind("operator", SET, "", (n.HOOK_SET, n.WINCH_FREE)),
+    "lock_winch": _kind("operator", SET, "", (n.HOOK_SET, n.HOOK_READ, n.WINCH_FREE), _set(winch="locked")),
+    "down_to_touch": _kind(
+        "operator",
+        TOUCH,
+        "motion",
+        (
+            n.LENGTH_SET,
+            n.HOOK_SET,
+            n.HOOK_READ,
+            n.WINCH_LOCKED,
+            n.SWITCH_LIVE,
+            n.BLOCK_HANGS,
+            n.at_boom("set", "boom_takes_block"),
+        ),
+        _set(boom="touch", block="stands"),
+    ),
+    "read_touch": _kind("operator", TOUCH, "", (n.at_boom("touch", "length_first"),)),
+    "tight_keeper_out": _kind(
+        "rigger",
+        TOUCH,
+        "hands",
+        (n.BLOCK_STANDS, n.after("read_touch", "length_first"), n.KEEPER_HERE, n.KEEPER_IN, n.KEEPER_MOVES),
+        _keeper_out,
+    ),
+    "count_out_block": _kind("rigger", TOUCH, "", (n.at_boom("touch", "keepers_counted"), n.TIGHT_KEEPERS_OUT)),
+    "steady": _kind(
+        "rigger",
+        TOUCH,
+        "hands",
+        (n.BLOCK_STANDS, n.after("read_touch", "length_first"), n.at_boom("touch", "steady_then_slack")),
+        _set(block="steadied"),
+    ),
+    "down_to_window": _kind(
+        "operator",
+        WINDOW,
+        "motion",
+        (
+            n.WINCH_LOCKED,
+            n.STEADY_FIRST,
+            n.TIGHT_KEEPERS_OUT,
+            n.SWITCH_LIVE,
+            n.at_boom("touch", "boom_takes_block"),
+            n.after("count_out_block", "keepers_counted"),
+        ),
+        _set(boom="weight window", falls="slack"),
+    ),
+    "weight_off": _kind(
+        "rigger",
+        WINDOW,
+        "hands",
+        (n.STEADIED, n.at_boom("weight window", "switch"), n.WEIGHT_ON),
+        _set(weight="off", switch="dead"),
+    ),
+    "no_limit_card": _kind("operator", WINDOW, "", (n.WEIGHT_OFF,)),
+    "override_on": _kind(
+        "operator",
+        WINDOW,
+        "motion",
+        (n.OVERRIDE_ALLOWED, n.OVERRIDE_OFF, n.WEIGHT_OFF, n.STEADIED, n.at_boom("weight window", "override")),
+        _set(override="on"),
+    ),
+    "down_to_low": _kind(
+        "operator",
+        WINDOW,
+        "motion",
+        (
+            n.WINCH_LOCKED,
+            n.WEIGHT_OFF,
+            n.after("no_limit_card", "switch"),
+            n.OVERRIDE_ON_IF_NEEDED,
+            n.STEADIED,
+            n.at_boom("weight window", "switch"),
+        ),
+        _set(boom="low"),
+    ),
+    "override_off": _kind(
+        "operator", WINDOW, "motion", (n.OVERRIDE_ON, n.at_boom("low", "override")), _set(override="off")
+    ),
+    "read_low": _kind("rigger", LOW, "", (n.at_boom("low", "hands"), n.OVERRIDE_OFF)),
+    "slack_keeper_out": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (
+            n.STEADIED,
+            n.at_boom("low", "hands"),
+            n.OVERRIDE_OFF,
+            n.after("read_low", "hands"),
+            n.KEEPER_HERE,
+            n.KEEPER_IN,
+            n.KEEPER_MOVES,
+        ),
+        _keeper_out,
+    ),
+    "hold_end": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (n.STEADIED, n.at_boom("low", "hands"), n.SLACK, n.OVERRIDE_OFF, n.after("read_low", "hands")),
+    ),
+    "dead_end_pin_out": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (n.STEADIED, n.at_boom("low", "hands"), n.SLACK, n.END_HELD, n.OVERRIDE_OFF, n.KEEPER_IN),
+        _keeper_out,
+    ),
+    "count_out_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), n.DEAD_END_PINS_OUT)),
+    "open_dead_end": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (
+            n.STEADIED,
+            n.at_boom("low", "hands"),
+            n.SLACK,
+            n.END_HELD,
+            n.DEAD_END_PINS_OUT,
+            n.after("count_out_head", "keepers_counted"),
+        ),
+        _set(rope_end="held", dead_end=None),
+    ),
+    "draw_out": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (n.STEADIED, n.at_boom("low", "hands"), n.SLACK, n.END_FREE, n.LAST_PASS, n.GROOVE_OPEN),
+        _draw_out,
+    ),
+    "look_sheaves": _kind("both", LOW, "hands", (n.STEADIED, n.at_boom("low", "hands"), n.END_FREE, n.PATH_BARE)),
+    "look_end": _kind("both", LOW, "hands", (n.STEADIED, n.at_boom("low", "hands"), n.END_FREE, n.PATH_BARE)),
+    "count_in_old": _kind("rigger", LOW, "", (n.PATH_BARE, n.OLD_BLOCK_CLOSED)),
+    "exchange_block": _kind(
+        "both",
+        LOW,
+        "hands",
+        (
+            n.STEADIED,
+            n.at_boom("low", "hands"),
+            n.END_FREE,
+            n.PATH_BARE,
+            n.OLD_BLOCK_CLOSED,
+            n.after("count_in_old", "keepers_counted"),
+        ),
+        _exchange,
+    ),
+    "count_out_new": _kind("rigger", LOW, "", (n.NEW_BLOCK_HERE, n.NEW_BLOCK_OPEN)),
+    "thread": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (n.STEADIED, n.at_boom("low", "hands"), n.END_FREE, n.SEEN, n.NEW_BLOCK_HERE, n.NEXT_PASS, n.GROOVE_OPEN),
+        _thread,
+    ),
+    "make_dead_end": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (n.STEADIED, n.at_boom("low", "hands"), n.END_FREE, n.SEEN, n.PATH_WHOLE, n.NEW_BLOCK_HERE),
+        _make_dead_end,
+    ),
+    "slack_keeper_in": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (n.STEADIED, n.at_boom("low", "hands"), n.KEEPER_OUT, n.KEEPER_HERE, n.KEEPER_MOVES, n.PATH_WHOLE_FOR_KEEPER),
+        _keeper_in,
+    ),
+    "weight_on": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (n.STEADIED, n.at_boom("low", "hands"), n.END_MADE, n.PATH_WHOLE, n.WEIGHT_OFF),
+        _weight_on,
+    ),
+    "try_switch": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (n.STEADIED, n.at_boom("low", "hands"), n.WEIGHT_ON_ITS_LINE),
+        _set(switch="tried by hand"),
+    ),
+    "see_lamp": _kind("operator", LOW, "", (n.SWITCH_TRIED, n.IN_CAB)),
+    "count_in_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), n.HEAD_CLOSED, n.END_MADE)),
+    "operator_down": _kind(
+        "operator",
+        LOW,
+        "",
+        (n.ISOLATED, n.IN_CAB, n.at_boom("low", "two_counts"), n.HEAD_CLOSED, n.END_MADE),
+        _set(operator="ground"),
+    ),
+    "count_sheaves": _kind(
+        "operator", LOW, "", (n.ISOLATED, n.ON_GROUND, n.at_boom("low", "two_counts"), n.HEAD_CLOSED, n.END_MADE)
+    ),
+    "place_operator": _kind("operator", LOW, "", (n.ISOLATED, n.ON_GROUND, n.at_boom("low", "two_counts"), n.END_MADE)),
+    "operator_up": _kind(
+        "operator",
+        LOW,
+        "",
+        (n.ISOLATED, n.ON_GROUND, n.after("count_sheaves", "two_counts"), n.after("place_operator", "two_counts")),
+        _set(operator="cab"),
+    ),
+    "up_to_tight": _kind(
+        "operator",
+        TIGHT,
+        "motion",
+        (
+            n.WINCH_LOCKED,
+            n.STEADIED,
+            n.PATH_WHOLE,
+            n.END_MADE,
+            n.HEAD_CLOSED,
+            n.OVERRIDE_OFF,
+            n.WEIGHT_ON_ITS_LINE,
+            n.SWITCH_TRIED,
+            n.after("see_lamp", "switch"),
+            n.after("count_in_head", "keepers_counted"),
+            n.after("count_sheaves", "two_counts"),
+            n.after("place_operator", "two_counts"),
+            n.at_boom("low", "boom_takes_block"),
+        ),
+        _set(boom="tight", falls="tight"),
+    ),
+    "seated": _kind("both", TIGHT, "", (n.at_boom("tight", "boom_takes_block"),)),
+    "tight_keeper_in": _kind(
+        "rigger",
+        TIGHT,
+        "hands",
+        (n.BLOCK_STANDS, n.SEATED_IF_TIGHT, n.KEEPER_OUT, n.KEEPER_HERE, n.KEEPER_MOVES, n.PATH_WHOLE_FOR_KEEPER),
+        _keeper_in,
+    ),
+    "count_in_block": _kind("rigger", TIGHT, "", (n.at_boom("tight", "keepers_counted"), n.ALL_IN)),
+    "count_ropes": _kind("rigger", TIGHT, "", (n.at_boom("tight", "two_counts"), n.ALL_IN)),
+    "place_rigger": _kind("rigger", TIGHT, "", (n.at_boom("tight", "two_counts"), n.END_MADE)),
+    "compare_counts": _kind(
+        "both",
+        TIGHT,
+        "",
+        (
+            n.ALL_IN,
+            *(n.after(k, "two_counts") for k in ("count_sheaves", "place_operator", "count_ropes", "place_rigger")),
+            n.BLOCKS_COUNTED,
+            *(
+                n.after(k, "keepers_counted")
+                for k in ("count_out_block", "count_out_head", "count_in_head", "count_in_block")
+            ),
+        ),
+    ),
+    "set_indicator": _kind(
+        "operator", UP, "", (n.COUNTED, n.IN_CAB, n.at_boom("tight", "indicator")), _set(indicator="set")
+    ),
+    "enter_indicator": _kind("operator", UP, "", (n.after("set_indicator", "indicator"),)),
+    "read_indicator": _kind("rigger", UP, "", (n.after("set_indicator", "indicator"),)),
+    "lift_off": _kind(
+        "operator",
+        UP,
+        "motion",
+        (
+            n.WINCH_LOCKED,
+            n.COUNTED,
+            n.ALL_IN,
+            n.INDICATOR_READ,
+            n.END_MADE,
+            n.OVERRIDE_OFF,
+            n.WEIGHT_ON_ITS_LINE,
+            n.SWITCH_TRIED,
+            n.at_boom("tight", "boom_takes_block"),
+        ),
+        _set(boom="up", block="hangs"),
+    ),
+    "look_level": _kind("rigger", UP, "", (n.BLOCK_HANGS, n.at_boom("up", "boom_takes_block"))),
+    "free_winch": _kind(
+        "operator",
+        PROVE,
+        "",
+        (n.HANGS_WHOLE, n.WINCH_LOCKED, n.after("look_level", "boom_takes_block")),
+        _set(winch="free"),
+    ),
+    "prove_switch": _kind(
+        "operator",
+        PROVE,
+        "motion",
+        (n.WINCH_FREE, n.NOT_ON_SLACK, n.WEIGHT_ON_ITS_LINE, n.OVERRIDE_OFF),
+        _set(switch="proved"),
+    ),
+    "card_off": _kind("operator", PROVE, "", (n.SWITCH_LIVE, n.after("prove_switch", "switch"))),
+    "spool": _kind("operator", PROVE, "motion", (n.SWITCH_LIVE, n.WINCH_FREE, n.after("prove_switch", "first_lift"))),
+    "first_lift": _kind("both", PROVE, "motion", (n.SWITCH_LIVE, n.INDICATOR_READ, n.after("spool", "first_lift"))),
+}
+
+SIGNING: Mapping[str, DeedKind] = {
+    "sign_operator": _kind("operator", RECORD, "", (n.after("first_lift", "broken_off"),)),
+    "sign_rigger": _kind("rigger", RECORD, "", (n.after("first_lift", "broken_off"),)),
+}
+
+
+def kind_of(deed: Deed) -> DeedKind:
+    """Return what a deed needs and gives [-].
+
+    Args:
+        deed: of a method
+
+    Source: docs/theory/steps.md, "Needs and gives".
+    """
+    for table in (DEEDS, AUXILIARY, SIGNING):
+        if deed.kind in table:
+            return table[deed.kind]
+    raise KeyError(deed.kind)
