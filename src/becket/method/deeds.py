@@ -10,7 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
+from becket.method import crane_needs as c
 from becket.method import needs as n
+from becket.method import rope_needs as r
 from becket.method.crane_state import CraneState, Deed
 from becket.method.needs import Need
 from becket.method.scene import Scene
@@ -42,8 +44,8 @@ PHASES = (
     "Record",
 )
 BEFORE, SET, TOUCH, WINDOW, LOW, TIGHT, UP, PROVE, RECORD = PHASES
-HANDS = (n.AREA_SET, n.ISOLATED, n.RIGGER_IN)
-MOTION = (n.AREA_SET, n.LIVE, n.RIGGER_CLEAR, n.IN_CAB)
+HANDS = (c.AREA_SET, c.ISOLATED, c.RIGGER_IN)
+MOTION = (c.AREA_SET, c.LIVE, c.RIGGER_CLEAR, c.IN_CAB)
 
 
 def _kind(who: str, phase: str, posture: str, needs: tuple[Need, ...], gives: Give | None = None) -> DeedKind:
@@ -97,15 +99,15 @@ def _exchange(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
 
 AUXILIARY: Mapping[str, DeedKind] = {
     "call_in": _aux(
-        "both", (n.LIVE, n.RIGGER_CLEAR, n.OVERRIDE_OFF, n.BLOCK_STANDS, n.AREA_SET), controls="isolated", rigger="in"
+        "both", (c.LIVE, c.RIGGER_CLEAR, c.OVERRIDE_OFF, c.BLOCK_STANDS, c.AREA_SET), controls="isolated", rigger="in"
     ),
-    "clear_out": _aux("both", (n.ISOLATED, n.RIGGER_IN, n.IN_CAB), controls="live", rigger="clear"),
+    "clear_out": _aux("both", (c.ISOLATED, c.RIGGER_IN, c.IN_CAB), controls="live", rigger="clear"),
 }
 
 DEEDS: Mapping[str, DeedKind] = {
-    "close_area": _kind("both", BEFORE, "", (n.CONFIRMED,), _set(area=True)),
-    "read_stand": _kind("operator", BEFORE, "", (n.AREA_SET,)),
-    "see_stand": _kind("rigger", BEFORE, "", (n.AREA_SET,)),
+    "close_area": _kind("both", BEFORE, "", (c.CONFIRMED,), _set(area=True)),
+    "read_stand": _kind("operator", BEFORE, "", (c.AREA_SET,)),
+    "see_stand": _kind("rigger", BEFORE, "", (c.AREA_SET,)),
     "slew": _kind(
         "operator", BEFORE, "motion", (n.after("read_stand", "configuration"), n.after("see_stand", "configuration"))
     ),
@@ -113,40 +115,40 @@ DEEDS: Mapping[str, DeedKind] = {
         "operator",
         BEFORE,
         "motion",
-        (n.BLOCK_HANGS, n.WINCH_FREE, n.after("slew", "configuration")),
+        (c.BLOCK_HANGS, c.WINCH_FREE, n.after("slew", "configuration")),
         _set(switch="proved"),
     ),
     "telescope": _kind(
         "operator",
         SET,
         "motion",
-        (n.SWITCH_LIVE, n.BLOCK_HANGS, n.WINCH_FREE, n.OVERRIDE_OFF),
+        (c.SWITCH_LIVE, c.BLOCK_HANGS, c.WINCH_FREE, c.OVERRIDE_OFF),
         _set(length_set=True, hook_set=False, boom="work"),
     ),
     "set_angle": _kind(
-        "operator", SET, "motion", (n.LENGTH_SET, n.SWITCH_LIVE, n.BLOCK_HANGS), _set(boom="set", hook_set=False)
+        "operator", SET, "motion", (c.LENGTH_SET, c.SWITCH_LIVE, c.BLOCK_HANGS), _set(boom="set", hook_set=False)
     ),
     "set_hook": _kind(
         "operator",
         SET,
         "motion",
-        (n.LENGTH_SET, n.at_boom("set", "length_first"), n.SWITCH_LIVE, n.WINCH_FREE),
+        (c.LENGTH_SET, n.at_boom("set", "length_first"), c.SWITCH_LIVE, c.WINCH_FREE),
         _set(hook_set=True),
     ),
-    "measure_hook": _kind("rigger", SET, "", (n.HOOK_SET, n.WINCH_FREE)),
-    "read_hook": _kind("operator", SET, "", (n.HOOK_SET, n.WINCH_FREE)),
-    "lock_winch": _kind("operator", SET, "", (n.HOOK_SET, n.HOOK_READ, n.WINCH_FREE), _set(winch="locked")),
+    "measure_hook": _kind("rigger", SET, "", (c.HOOK_SET, c.WINCH_FREE)),
+    "read_hook": _kind("operator", SET, "", (c.HOOK_SET, c.WINCH_FREE)),
+    "lock_winch": _kind("operator", SET, "", (c.HOOK_SET, c.HOOK_READ, c.WINCH_FREE), _set(winch="locked")),
     "down_to_touch": _kind(
         "operator",
         TOUCH,
         "motion",
         (
-            n.LENGTH_SET,
-            n.HOOK_SET,
-            n.HOOK_READ,
-            n.WINCH_LOCKED,
-            n.SWITCH_LIVE,
-            n.BLOCK_HANGS,
+            c.LENGTH_SET,
+            c.HOOK_SET,
+            c.HOOK_READ,
+            c.WINCH_LOCKED,
+            c.SWITCH_LIVE,
+            c.BLOCK_HANGS,
             n.at_boom("set", "boom_takes_block"),
         ),
         _set(boom="touch", block="stands"),
@@ -156,15 +158,15 @@ DEEDS: Mapping[str, DeedKind] = {
         "rigger",
         TOUCH,
         "hands",
-        (n.BLOCK_STANDS, n.after("read_touch", "length_first"), n.KEEPER_HERE, n.KEEPER_IN, n.KEEPER_MOVES),
+        (c.BLOCK_STANDS, n.after("read_touch", "length_first"), r.KEEPER_HERE, r.KEEPER_IN, r.KEEPER_MOVES),
         _keeper_out,
     ),
-    "count_out_block": _kind("rigger", TOUCH, "", (n.at_boom("touch", "keepers_counted"), n.TIGHT_KEEPERS_OUT)),
+    "count_out_block": _kind("rigger", TOUCH, "", (n.at_boom("touch", "keepers_counted"), r.TIGHT_KEEPERS_OUT)),
     "steady": _kind(
         "rigger",
         TOUCH,
         "hands",
-        (n.BLOCK_STANDS, n.after("read_touch", "length_first"), n.at_boom("touch", "steady_then_slack")),
+        (c.BLOCK_STANDS, n.after("read_touch", "length_first"), n.at_boom("touch", "steady_then_slack")),
         _set(block="steadied"),
     ),
     "down_to_window": _kind(
@@ -172,10 +174,10 @@ DEEDS: Mapping[str, DeedKind] = {
         WINDOW,
         "motion",
         (
-            n.WINCH_LOCKED,
-            n.STEADY_FIRST,
-            n.TIGHT_KEEPERS_OUT,
-            n.SWITCH_LIVE,
+            c.WINCH_LOCKED,
+            c.STEADY_FIRST,
+            r.TIGHT_KEEPERS_OUT,
+            c.SWITCH_LIVE,
             n.at_boom("touch", "boom_takes_block"),
             n.after("count_out_block", "keepers_counted"),
         ),
@@ -185,15 +187,15 @@ DEEDS: Mapping[str, DeedKind] = {
         "rigger",
         WINDOW,
         "hands",
-        (n.STEADIED, n.at_boom("weight window", "switch"), n.WEIGHT_ON),
+        (c.STEADIED, n.at_boom("weight window", "switch"), c.WEIGHT_ON),
         _set(weight="off", switch="dead"),
     ),
-    "no_limit_card": _kind("operator", WINDOW, "", (n.WEIGHT_OFF,)),
+    "no_limit_card": _kind("operator", WINDOW, "", (c.WEIGHT_OFF,)),
     "override_on": _kind(
         "operator",
         WINDOW,
         "motion",
-        (n.OVERRIDE_ALLOWED, n.OVERRIDE_OFF, n.WEIGHT_OFF, n.STEADIED, n.at_boom("weight window", "override")),
+        (c.OVERRIDE_ALLOWED, c.OVERRIDE_OFF, c.WEIGHT_OFF, c.STEADIED, n.at_boom("weight window", "override")),
         _set(override="on"),
     ),
     "down_to_low": _kind(
@@ -201,31 +203,31 @@ DEEDS: Mapping[str, DeedKind] = {
         WINDOW,
         "motion",
         (
-            n.WINCH_LOCKED,
-            n.WEIGHT_OFF,
+            c.WINCH_LOCKED,
+            c.WEIGHT_OFF,
             n.after("no_limit_card", "switch"),
-            n.OVERRIDE_ON_IF_NEEDED,
-            n.STEADIED,
+            c.OVERRIDE_ON_IF_NEEDED,
+            c.STEADIED,
             n.at_boom("weight window", "switch"),
         ),
         _set(boom="low"),
     ),
     "override_off": _kind(
-        "operator", WINDOW, "motion", (n.OVERRIDE_ON, n.at_boom("low", "override")), _set(override="off")
+        "operator", WINDOW, "motion", (c.OVERRIDE_ON, n.at_boom("low", "override")), _set(override="off")
     ),
-    "read_low": _kind("rigger", LOW, "", (n.at_boom("low", "hands"), n.OVERRIDE_OFF)),
+    "read_low": _kind("rigger", LOW, "", (n.at_boom("low", "hands"), c.OVERRIDE_OFF)),
     "slack_keeper_out": _kind(
         "rigger",
         LOW,
         "hands",
         (
-            n.STEADIED,
+            c.STEADIED,
             n.at_boom("low", "hands"),
-            n.OVERRIDE_OFF,
+            c.OVERRIDE_OFF,
             n.after("read_low", "hands"),
-            n.KEEPER_HERE,
-            n.KEEPER_IN,
-            n.KEEPER_MOVES,
+            r.KEEPER_HERE,
+            r.KEEPER_IN,
+            r.KEEPER_MOVES,
         ),
         _keeper_out,
     ),
@@ -233,26 +235,26 @@ DEEDS: Mapping[str, DeedKind] = {
         "rigger",
         LOW,
         "hands",
-        (n.STEADIED, n.at_boom("low", "hands"), n.SLACK, n.OVERRIDE_OFF, n.after("read_low", "hands")),
+        (c.STEADIED, n.at_boom("low", "hands"), r.SLACK, c.OVERRIDE_OFF, n.after("read_low", "hands")),
     ),
     "dead_end_pin_out": _kind(
         "rigger",
         LOW,
         "hands",
-        (n.STEADIED, n.at_boom("low", "hands"), n.SLACK, n.END_HELD, n.OVERRIDE_OFF, n.KEEPER_IN),
+        (c.STEADIED, n.at_boom("low", "hands"), r.SLACK, r.END_HELD, c.OVERRIDE_OFF, r.KEEPER_IN),
         _keeper_out,
     ),
-    "count_out_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), n.DEAD_END_PINS_OUT)),
+    "count_out_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), r.DEAD_END_PINS_OUT)),
     "open_dead_end": _kind(
         "rigger",
         LOW,
         "hands",
         (
-            n.STEADIED,
+            c.STEADIED,
             n.at_boom("low", "hands"),
-            n.SLACK,
-            n.END_HELD,
-            n.DEAD_END_PINS_OUT,
+            r.SLACK,
+            r.END_HELD,
+            r.DEAD_END_PINS_OUT,
             n.after("count_out_head", "keepers_counted"),
         ),
         _set(rope_end="held", dead_end=None),
@@ -261,80 +263,80 @@ DEEDS: Mapping[str, DeedKind] = {
         "rigger",
         LOW,
         "hands",
-        (n.STEADIED, n.at_boom("low", "hands"), n.SLACK, n.END_FREE, n.LAST_PASS, n.GROOVE_OPEN),
+        (c.STEADIED, n.at_boom("low", "hands"), r.SLACK, r.END_FREE, r.LAST_PASS, r.GROOVE_OPEN),
         _draw_out,
     ),
-    "look_sheaves": _kind("both", LOW, "hands", (n.STEADIED, n.at_boom("low", "hands"), n.END_FREE, n.PATH_BARE)),
-    "look_end": _kind("both", LOW, "hands", (n.STEADIED, n.at_boom("low", "hands"), n.END_FREE, n.PATH_BARE)),
-    "count_in_old": _kind("rigger", LOW, "", (n.PATH_BARE, n.OLD_BLOCK_CLOSED)),
+    "look_sheaves": _kind("both", LOW, "hands", (c.STEADIED, n.at_boom("low", "hands"), r.END_FREE, r.PATH_BARE)),
+    "look_end": _kind("both", LOW, "hands", (c.STEADIED, n.at_boom("low", "hands"), r.END_FREE, r.PATH_BARE)),
+    "count_in_old": _kind("rigger", LOW, "", (r.PATH_BARE, r.OLD_BLOCK_CLOSED)),
     "exchange_block": _kind(
         "both",
         LOW,
         "hands",
         (
-            n.STEADIED,
+            c.STEADIED,
             n.at_boom("low", "hands"),
-            n.END_FREE,
-            n.PATH_BARE,
-            n.OLD_BLOCK_CLOSED,
+            r.END_FREE,
+            r.PATH_BARE,
+            r.OLD_BLOCK_CLOSED,
             n.after("count_in_old", "keepers_counted"),
         ),
         _exchange,
     ),
-    "count_out_new": _kind("rigger", LOW, "", (n.NEW_BLOCK_HERE, n.NEW_BLOCK_OPEN)),
+    "count_out_new": _kind("rigger", LOW, "", (r.NEW_BLOCK_HERE, r.NEW_BLOCK_OPEN)),
     "thread": _kind(
         "rigger",
         LOW,
         "hands",
-        (n.STEADIED, n.at_boom("low", "hands"), n.END_FREE, n.SEEN, n.NEW_BLOCK_HERE, n.NEXT_PASS, n.GROOVE_OPEN),
+        (c.STEADIED, n.at_boom("low", "hands"), r.END_FREE, r.SEEN, r.NEW_BLOCK_HERE, r.NEXT_PASS, r.GROOVE_OPEN),
         _thread,
     ),
     "make_dead_end": _kind(
         "rigger",
         LOW,
         "hands",
-        (n.STEADIED, n.at_boom("low", "hands"), n.END_FREE, n.SEEN, n.PATH_WHOLE, n.NEW_BLOCK_HERE),
+        (c.STEADIED, n.at_boom("low", "hands"), r.END_FREE, r.SEEN, r.PATH_WHOLE, r.NEW_BLOCK_HERE),
         _make_dead_end,
     ),
     "slack_keeper_in": _kind(
         "rigger",
         LOW,
         "hands",
-        (n.STEADIED, n.at_boom("low", "hands"), n.KEEPER_OUT, n.KEEPER_HERE, n.KEEPER_MOVES, n.PATH_WHOLE_FOR_KEEPER),
+        (c.STEADIED, n.at_boom("low", "hands"), r.KEEPER_OUT, r.KEEPER_HERE, r.KEEPER_MOVES, r.PATH_WHOLE_FOR_KEEPER),
         _keeper_in,
     ),
     "weight_on": _kind(
         "rigger",
         LOW,
         "hands",
-        (n.STEADIED, n.at_boom("low", "hands"), n.END_MADE, n.PATH_WHOLE, n.WEIGHT_OFF),
+        (c.STEADIED, n.at_boom("low", "hands"), r.END_MADE, r.PATH_WHOLE, c.WEIGHT_OFF),
         _weight_on,
     ),
     "try_switch": _kind(
         "rigger",
         LOW,
         "hands",
-        (n.STEADIED, n.at_boom("low", "hands"), n.WEIGHT_ON_ITS_LINE),
+        (c.STEADIED, n.at_boom("low", "hands"), c.WEIGHT_ON_ITS_LINE),
         _set(switch="tried by hand"),
     ),
-    "see_lamp": _kind("operator", LOW, "", (n.SWITCH_TRIED, n.IN_CAB)),
-    "count_in_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), n.HEAD_CLOSED, n.END_MADE)),
+    "see_lamp": _kind("operator", LOW, "", (c.SWITCH_TRIED, c.IN_CAB)),
+    "count_in_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), r.HEAD_CLOSED, r.END_MADE)),
     "operator_down": _kind(
         "operator",
         LOW,
         "",
-        (n.ISOLATED, n.IN_CAB, n.at_boom("low", "two_counts"), n.HEAD_CLOSED, n.END_MADE),
+        (c.ISOLATED, c.IN_CAB, n.at_boom("low", "two_counts"), r.HEAD_CLOSED, r.END_MADE),
         _set(operator="ground"),
     ),
     "count_sheaves": _kind(
-        "operator", LOW, "", (n.ISOLATED, n.ON_GROUND, n.at_boom("low", "two_counts"), n.HEAD_CLOSED, n.END_MADE)
+        "operator", LOW, "", (c.ISOLATED, r.ON_GROUND, n.at_boom("low", "two_counts"), r.HEAD_CLOSED, r.END_MADE)
     ),
-    "place_operator": _kind("operator", LOW, "", (n.ISOLATED, n.ON_GROUND, n.at_boom("low", "two_counts"), n.END_MADE)),
+    "place_operator": _kind("operator", LOW, "", (c.ISOLATED, r.ON_GROUND, n.at_boom("low", "two_counts"), r.END_MADE)),
     "operator_up": _kind(
         "operator",
         LOW,
         "",
-        (n.ISOLATED, n.ON_GROUND, n.after("count_sheaves", "two_counts"), n.after("place_operator", "two_counts")),
+        (c.ISOLATED, r.ON_GROUND, n.after("count_sheaves", "two_counts"), n.after("place_operator", "two_counts")),
         _set(operator="cab"),
     ),
     "up_to_tight": _kind(
@@ -342,14 +344,14 @@ DEEDS: Mapping[str, DeedKind] = {
         TIGHT,
         "motion",
         (
-            n.WINCH_LOCKED,
-            n.STEADIED,
-            n.PATH_WHOLE,
-            n.END_MADE,
-            n.HEAD_CLOSED,
-            n.OVERRIDE_OFF,
-            n.WEIGHT_ON_ITS_LINE,
-            n.SWITCH_TRIED,
+            c.WINCH_LOCKED,
+            c.STEADIED,
+            r.PATH_WHOLE,
+            r.END_MADE,
+            r.HEAD_CLOSED,
+            c.OVERRIDE_OFF,
+            c.WEIGHT_ON_ITS_LINE,
+            c.SWITCH_TRIED,
             n.after("see_lamp", "switch"),
             n.after("count_in_head", "keepers_counted"),
             n.after("count_sheaves", "two_counts"),
@@ -363,20 +365,20 @@ DEEDS: Mapping[str, DeedKind] = {
         "rigger",
         TIGHT,
         "hands",
-        (n.BLOCK_STANDS, n.SEATED_IF_TIGHT, n.KEEPER_OUT, n.KEEPER_HERE, n.KEEPER_MOVES, n.PATH_WHOLE_FOR_KEEPER),
+        (c.BLOCK_STANDS, c.SEATED_IF_TIGHT, r.KEEPER_OUT, r.KEEPER_HERE, r.KEEPER_MOVES, r.PATH_WHOLE_FOR_KEEPER),
         _keeper_in,
     ),
-    "count_in_block": _kind("rigger", TIGHT, "", (n.at_boom("tight", "keepers_counted"), n.ALL_IN)),
-    "count_ropes": _kind("rigger", TIGHT, "", (n.at_boom("tight", "two_counts"), n.ALL_IN)),
-    "place_rigger": _kind("rigger", TIGHT, "", (n.at_boom("tight", "two_counts"), n.END_MADE)),
+    "count_in_block": _kind("rigger", TIGHT, "", (n.at_boom("tight", "keepers_counted"), r.ALL_IN)),
+    "count_ropes": _kind("rigger", TIGHT, "", (n.at_boom("tight", "two_counts"), r.ALL_IN)),
+    "place_rigger": _kind("rigger", TIGHT, "", (n.at_boom("tight", "two_counts"), r.END_MADE)),
     "compare_counts": _kind(
         "both",
         TIGHT,
         "",
         (
-            n.ALL_IN,
+            r.ALL_IN,
             *(n.after(k, "two_counts") for k in ("count_sheaves", "place_operator", "count_ropes", "place_rigger")),
-            n.BLOCKS_COUNTED,
+            r.BLOCKS_COUNTED,
             *(
                 n.after(k, "keepers_counted")
                 for k in ("count_out_block", "count_out_head", "count_in_head", "count_in_block")
@@ -384,7 +386,7 @@ DEEDS: Mapping[str, DeedKind] = {
         ),
     ),
     "set_indicator": _kind(
-        "operator", UP, "", (n.COUNTED, n.IN_CAB, n.at_boom("tight", "indicator")), _set(indicator="set")
+        "operator", UP, "", (r.COUNTED, c.IN_CAB, n.at_boom("tight", "indicator")), _set(indicator="set")
     ),
     "enter_indicator": _kind("operator", UP, "", (n.after("set_indicator", "indicator"),)),
     "read_indicator": _kind("rigger", UP, "", (n.after("set_indicator", "indicator"),)),
@@ -393,36 +395,36 @@ DEEDS: Mapping[str, DeedKind] = {
         UP,
         "motion",
         (
-            n.WINCH_LOCKED,
-            n.COUNTED,
-            n.ALL_IN,
-            n.INDICATOR_READ,
-            n.END_MADE,
-            n.OVERRIDE_OFF,
-            n.WEIGHT_ON_ITS_LINE,
-            n.SWITCH_TRIED,
+            c.WINCH_LOCKED,
+            r.COUNTED,
+            r.ALL_IN,
+            c.INDICATOR_READ,
+            r.END_MADE,
+            c.OVERRIDE_OFF,
+            c.WEIGHT_ON_ITS_LINE,
+            c.SWITCH_TRIED,
             n.at_boom("tight", "boom_takes_block"),
         ),
         _set(boom="up", block="hangs"),
     ),
-    "look_level": _kind("rigger", UP, "", (n.BLOCK_HANGS, n.at_boom("up", "boom_takes_block"))),
+    "look_level": _kind("rigger", UP, "", (c.BLOCK_HANGS, n.at_boom("up", "boom_takes_block"))),
     "free_winch": _kind(
         "operator",
         PROVE,
         "",
-        (n.HANGS_WHOLE, n.WINCH_LOCKED, n.after("look_level", "boom_takes_block")),
+        (c.HANGS_WHOLE, c.WINCH_LOCKED, n.after("look_level", "boom_takes_block")),
         _set(winch="free"),
     ),
     "prove_switch": _kind(
         "operator",
         PROVE,
         "motion",
-        (n.WINCH_FREE, n.NOT_ON_SLACK, n.WEIGHT_ON_ITS_LINE, n.OVERRIDE_OFF),
+        (c.WINCH_FREE, c.NOT_ON_SLACK, c.WEIGHT_ON_ITS_LINE, c.OVERRIDE_OFF),
         _set(switch="proved"),
     ),
-    "card_off": _kind("operator", PROVE, "", (n.SWITCH_LIVE, n.after("prove_switch", "switch"))),
-    "spool": _kind("operator", PROVE, "motion", (n.SWITCH_LIVE, n.WINCH_FREE, n.after("prove_switch", "first_lift"))),
-    "first_lift": _kind("both", PROVE, "motion", (n.SWITCH_LIVE, n.INDICATOR_READ, n.after("spool", "first_lift"))),
+    "card_off": _kind("operator", PROVE, "", (c.SWITCH_LIVE, n.after("prove_switch", "switch"))),
+    "spool": _kind("operator", PROVE, "motion", (c.SWITCH_LIVE, c.WINCH_FREE, n.after("prove_switch", "first_lift"))),
+    "first_lift": _kind("both", PROVE, "motion", (c.SWITCH_LIVE, c.INDICATOR_READ, n.after("spool", "first_lift"))),
 }
 
 SIGNING: Mapping[str, DeedKind] = {

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from becket.method.crane_needs import CONFIRMED, OVERRIDE_ALLOWED
 from becket.method.crane_state import CraneState, Deed
 from becket.method.deeds import DEEDS, SIGNING, DeedKind, kind_of
-from becket.method.needs import CONFIRMED, OVERRIDE_ALLOWED, Need
+from becket.method.needs import Need
 from becket.method.scene import Scene, first_state
 
 NO_ORDER_HELPS = (CONFIRMED, OVERRIDE_ALLOWED)

@@ -59,7 +59,8 @@ def _slew(scene: Scene, deed: Deed) -> Words:
     position = _position(scene)
     return Words(
         do=f"Slew over the {position.sector}.",
-        look_for=f"Page {position.page or 'not on file'}: counterweight {position.counterweight / 1000:g} t, outriggers {position.outriggers}. "
+        look_for=f"Page {position.page or 'not on file'}: counterweight {position.counterweight / 1000:g} t, "
+        f"outriggers {position.outriggers}. "
         "Another: this position is not permitted, stop.",
     )
 
