@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from math import pi
+from typing import Any
 
 import pytest
 
@@ -25,7 +26,8 @@ def test_one_fall_needs_no_sheave() -> None:
 @pytest.mark.parametrize("field", ["touches", "stands", "clear", "mass", "sheave_diameter"])
 def test_a_missing_figure_is_named_and_never_replaced(field: str) -> None:
     book = golden_book()
-    main = replace(book.blocks["main"], **{field: None})
+    changes: dict[str, Any] = {field: None}
+    main = replace(book.blocks["main"], **changes)
     book = replace(book, blocks={**book.blocks, "main": main})
     state = State(block="main", falls=4)
     assert missing_figures(book, state) == (f"blocks.main.{field}",)

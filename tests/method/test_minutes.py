@@ -60,7 +60,9 @@ def test_boom_not_given_is_said_not_guessed() -> None:
         0.0,
         ("telescoping from the boom of the lift before", "telescoping to the boom of the lift after"),
     )
-    assert telescoped(26.2, 33.4, 18.4) == (pytest.approx(22.2), ())
+    metres, missing = telescoped(26.2, 33.4, 18.4)
+    assert metres == pytest.approx(22.2)
+    assert missing == ()
 
 
 def test_derricking_is_down_and_up() -> None:

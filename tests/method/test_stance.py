@@ -1,11 +1,20 @@
 """The boom over the ground at its head, beside a drawing library."""
 
+from dataclasses import replace
 from math import degrees, hypot, radians
 
 import pytest
 from shapely import LineString, Point, affinity, box
 
-from becket.method.stance import angle_of_head, at_length, head_height, head_radius, lead_growth, stance_of
+from becket.method.stance import (
+    angle_of_head,
+    at_length,
+    greatest_growth,
+    head_height,
+    head_radius,
+    lead_growth,
+    stance_of,
+)
 from tests.method.golden_crane import golden_book
 
 ANGLES = [radians(a) for a in (-1.5, 0.0, 4.0, 12.5, 25.0)]
@@ -16,7 +25,8 @@ def drawn_head(angle: float) -> tuple[float, float]:
     """Return the head of the straight boom as a drawing library turns it about its foot [m]."""
     boom = LineString([(-1.45, 3.05), (-1.45 + 33.4, 3.05), (-1.45 + 33.4, 3.05 - 0.48)])
     turned = affinity.rotate(boom, degrees(angle), origin=(-1.45, 3.05))
-    return turned.coords[-1]
+    x, z = turned.coords[-1]
+    return float(x), float(z)
 
 
 @pytest.mark.parametrize("angle", ANGLES)
@@ -60,6 +70,14 @@ def test_lead_line_grows_as_the_boom_comes_down() -> None:
     by_hand = hypot(x1 + 3.30, z1 - 3.55) - hypot(x0 + 3.30, z0 - 3.55)
     assert by_hand > 0.2
     assert lead_growth(stance, radians(20), radians(-1.5)) == pytest.approx(by_hand, abs=1e-9)
+
+
+def test_greatest_growth_is_found_between_the_ends() -> None:
+    """A drum in front of the foot and under it: the rope is longest on the way, not at its end. By brute force."""
+    for drum in ((-1.0, 3.6), (-3.3, 3.55), (-0.9, 2.4), (-4.0, 1.5)):
+        stance = replace(stance_of(BOOK, 33.4, 0.26, 0.0), drum=drum)
+        every = [lead_growth(stance, radians(20), radians(-1.5 + 0.05 * i)) for i in range(431)]
+        assert greatest_growth(stance, radians(20), radians(-1.5)) == pytest.approx(max(*every, 0.0), abs=1e-4)
 
 
 def test_a_figure_for_another_boom_length_is_not_taken() -> None:

@@ -15,7 +15,7 @@ from becket.method.hanging import Hanging
 from becket.method.position import BoomPosition
 from becket.method.root import zero_between
 from becket.method.site import Site, ground_at_head
-from becket.method.stance import Stance, at_length, head_height, head_radius, lead_growth, stance_of
+from becket.method.stance import Stance, at_length, greatest_growth, head_height, head_radius, lead_growth, stance_of
 from becket.settings.values import Settings
 from becket.verdict import Verdict
 
@@ -240,7 +240,8 @@ def _least_bounds(way: Way) -> tuple[Bound, ...]:
     growth = lead_growth(way.stance, way.start, way.low, +1)
     arcs = way.after.arcs - way.now.arcs
     threading = b * (low_span(way) + settings.leave_rope_per_fall) + settings.leave_rope_dead_end + arcs + growth
-    up = b * (way.trips + settings.switch_up_clear) + arcs + growth
+    greatest = greatest_growth(way.stance, way.start, way.low)
+    up = b * (way.trips + settings.switch_up_clear) + arcs + greatest
     another = "another permitted position whose head comes lower"
     return (
         Bound(
@@ -251,7 +252,7 @@ def _least_bounds(way: Way) -> tuple[Bound, ...]:
         ),
         Bound(
             name="switch, going down",
-            height=way.trips + way.margin + growth / a,
+            height=way.trips + way.margin + greatest / a,
             why="the hook climbs toward the head as the boom comes down, and stays clear of the hoist limit switch",
             helps="another permitted boom length",
         ),

@@ -316,7 +316,9 @@ def _nearest_miss(case: _Case, misses: list[Miss], asked: tuple[str, ...]) -> Po
     by_length = sorted((m for m in misses if m.short is not None), key=lambda m: m.short or 0.0)
     room = [m for m in by_length if "free radius" in m.why][:1]
     window = [m for m in by_length if "free radius" not in m.why][:1]
-    parts = [m.why + "; " + _would_help(case, m) for m in room + window] + [m.why for m in misses if m.short is None]
+    parts = [m.why for m in misses if m.missing is not None]
+    parts += [m.why + "; " + _would_help(case, m) for m in room + window]
+    parts += [m.why for m in misses if m.missing is None and m.short is None]
     verdict = Verdict.UNKNOWN if missing else Verdict.FAIL
     return _none(verdict, "; ".join(dict.fromkeys(parts)), asked, missing)
 

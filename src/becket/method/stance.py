@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import sin
+from math import atan2, sin
 
 from becket.book.crane import Book
 from becket.errors import NotReachedError
@@ -125,6 +125,24 @@ def lead_growth(stance: Stance, start: float, end: float, side: int = 1) -> floa
     if stance.drum is not None:
         return lead_of(stance, stance.drum, end) - lead_of(stance, stance.drum, start)
     return side * 2 * (stance.lead_run or 0.0) * abs(sin((start - end) / 2))
+
+
+def greatest_growth(stance: Stance, start: float, end: float) -> float:
+    """Return the most that the rope from the drum to the head grows anywhere between two angles, 0 at least [m].
+
+    Args:
+        stance: the boom
+        start: angle at which the winch is locked [rad]
+        end: lowest angle of the way [rad]
+
+    Source: docs/theory/method.md, eq. 3 and 4: the rope is longest where drum, foot and head lie on one line.
+    """
+    places = [start, end]
+    if stance.drum is not None:
+        from_drum = atan2(stance.foot[1] - stance.drum[1], stance.foot[0] - stance.drum[0])
+        in_line = from_drum + atan2(stance.head_drop, stance.length)
+        places += [in_line] if end < in_line < start else []
+    return max(lead_growth(stance, start, angle, +1) for angle in places)
 
 
 def lead_of(stance: Stance, drum: Foot, angle: float) -> float:
