@@ -25,7 +25,8 @@ LIFT = ("falls", BOOK, "--block", "main", "--load", "1 t", "--boom", "20.4 m")
         (("falls", BOOK), "becket falls: Missing option '--block'; see becket falls --help"),
         (
             ("falls", BOOK, "--blok", "main"),
-            "becket falls: No such option '--blok'. Did you mean '--block'?; see becket falls --help",
+            "becket falls: No such option '--blok'. (Did you mean one of: '--block', '--boom', '--load'?); "
+            "see becket falls --help",
         ),
         (
             (*LIFT, "--falls", "0"),
@@ -73,8 +74,8 @@ def test_a_folder_and_a_missing_file_in_place_of_the_book(becket: Runner, demo: 
         outcome = becket(command, path, *more, typed="head 3\nblock\n")
         assert outcome.code == 2
         said = outcome.out if command == "check" else outcome.err
-        assert str(path) in said.splitlines()[0] or path.name in said.splitlines()[0]
-        assert "Traceback" not in outcome.err
+        assert path.name in said.splitlines()[0]
+        assert command == "check" or len(said.splitlines()) == 1
 
 
 def test_the_version_is_told(becket: Runner) -> None:

@@ -29,5 +29,5 @@ def test_every_command_has_an_example_that_names_itself_and_help_in_80_columns()
         command = becket.get_command(context, name)
         assert command is not None
         text = command.get_help(click.Context(command, info_name=name, parent=context, terminal_width=80))
-        assert f"Example:\n  becket {name} " in text
+        assert f"Example:\n    becket {name} " in text
         assert max(map(len, text.splitlines())) <= 80

@@ -22,8 +22,8 @@ from becket.cli.text_change import change_text
 from becket.method.change import work_out_change
 
 EXAMPLE = example(
-    "becket change crane.yaml main:2 main:4 --counterweight '12 t' --outriggers full",
-    "    --free-radius '40 m' --ground '0 m' --slope '0 deg'",
+    "becket change crane.yaml main:2 main:4 --counterweight '12 t'",
+    "    --outriggers full --free-radius '40 m' --ground '0 m' --slope '0 deg'",
 )
 
 

@@ -18,6 +18,7 @@ from becket.cli.json_answers import confirm_json
 from becket.cli.options import StateText, book, example
 from becket.cli.overview import COMMANDS
 from becket.cli.prompt import asked_line
+from becket.cli.reading import open_book, state_on_file
 from becket.cli.text_check import confirm_text
 from becket.intake.confirm import confirm_pattern
 
@@ -34,6 +35,8 @@ def command(book_path: Path, state: State, by: str, as_json: bool) -> None:
 
     Asks two lines: the path from the drum outward ("head 3, block 3"), and the dead end ("head b" or "block").
     """
+    crane, _ = open_book(book_path)
+    state_on_file(crane, state)
     path = asked_line("Path, read from the page, drum outward: ")
     dead_end = asked_line("Dead end (block, or head and the anchor's name): ")
     answer = confirm_pattern(book_path, state, by, path, dead_end, date.today().isoformat())

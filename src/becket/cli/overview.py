@@ -17,7 +17,7 @@ COMMANDS: Final[Mapping[str, str]] = {
     "pattern": "A reeving pattern as the manual prints it, and its checks.",
     "confirm": "The second person's own reading of the page, sealed when both agree.",
     "change": "From one reeving to another: position, rope to leave, steps.",
-    "plan": "The coming lifts: where to change the reeving, what it costs, and why.",
+    "plan": "The coming lifts: where to change the reeving, what it costs, why.",
     "demo": "The main job on two invented cranes, start to end.",
 }
 

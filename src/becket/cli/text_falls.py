@@ -136,7 +136,7 @@ def _fitted(book: Book, lift: Lift, system: str) -> list[str]:
 
 
 def _rows(answer: FallsAnswer, system: str) -> str:
-    head = ("", "falls", "verdict", "governs", "use", "hook speed", "rope", "wraps left")
+    head = ("", "falls", "verdict", "governs", "use", "hook speed", "rope", "wraps")
     rows = [
         (
             ">" if row.falls == answer.recommended else "",

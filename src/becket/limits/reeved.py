@@ -8,6 +8,7 @@ Never: a lift, a setting, a verdict of a limit.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from itertools import combinations, compress
 from math import inf
 from weakref import ref
@@ -59,11 +60,16 @@ def reeved_of(book: Book, settings: Settings, state: State) -> Reeved | None:
     key = id(book)
     kept = _KNOWN.get(key)
     if kept is None or kept[0]() is not book:
-        kept = _KNOWN[key] = (ref(book, lambda _: _KNOWN.pop(key, None)), {})
+        kept = _KNOWN[key] = (ref(book, partial(_forget, _KNOWN, key)), {})
     if state not in kept[1]:
         pattern = find_pattern(book, state)
         kept[1][state] = None if pattern is None else work_out_reeved(book, settings, pattern)
     return kept[1][state]
+
+
+def _forget(known: dict[int, tuple[ref[Book], dict[State, Reeved | None]]], key: int, _: object) -> None:
+    """Drop what was kept of a book that is gone; it holds the dictionary itself, for the interpreter's last moments."""
+    known.pop(key, None)
 
 
 def work_out_reeved(book: Book, settings: Settings, pattern: Pattern) -> Reeved:
