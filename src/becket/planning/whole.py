@@ -4,7 +4,8 @@ In:    a model; its floats are exact binary fractions.
 Out:   the same model with every minute and every sum of money a whole number, changes sorted by what they take.
 Never: rounding, searching.
 
-Money is counted as ``money x ties + changes``: of two plans at equal cost the one with fewer changes is less.
+Money is counted in a finer unit, with changes and minutes behind it: of two plans at equal cost the one with fewer
+changes is less, of two with equally many the one with fewer minutes.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ class Ways(NamedTuple):
     """Every change into one state, by the state that it comes from; ``FAR`` where there is none."""
 
     minutes: tuple[int, ...]
-    extras: tuple[int, ...]  # money, and one for the change itself
+    extras: tuple[int, ...]  # money, the change itself, and minutes that no job at hand is charged
     least_minutes: int
     least_extra: int
     is_even: bool  # every extra is the same
@@ -42,12 +43,12 @@ class WholeJob:
     leave_by: int
 
     def charge(self, minutes: int) -> int:
-        """Return what the job costs after so many minutes [money x ties]."""
+        """Return what the job costs after so many minutes, the minutes behind it [-]."""
         billed = -(-minutes // self.step) * self.step
         charge = (billed if billed > self.minimum else self.minimum) * self.rate
         if minutes > self.booked:
             charge += (minutes - self.booked) * self.overtime
-        return charge
+        return charge + minutes
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,16 +87,16 @@ class WholeModel:
     groups: tuple[WholeGroup, ...]
     idle_charge: int  # of the jobs that have no group
     minute_scale: int
-    money_scale: int  # whole money for one unit of the model's money, ties included
+    money_scale: int  # of one unit of the model's money
+    ties: int  # of the least unit of money; changes and minutes together stay below it
 
     def minutes(self, whole: int) -> Fraction:
         """Return the minutes of a whole number [min]."""
         return Fraction(whole, self.minute_scale)
 
     def money(self, whole: int) -> Fraction:
-        """Return the money of a whole number, the count of changes dropped [money]."""
-        ties = len(self.groups) + 1
-        return Fraction(whole // ties * ties, self.money_scale)
+        """Return the money of a whole number, changes and minutes dropped [money]."""
+        return Fraction(whole // self.ties * self.ties, self.money_scale)
 
 
 def whole_model(model: Model) -> WholeModel:
@@ -103,10 +104,12 @@ def whole_model(model: Model) -> WholeModel:
     tables = list({id(place.options): place.options for places in model.changes for place in places}.values())
     rates = [rate for job in model.jobs for rate in (job.rate, job.overtime)]
     rates.extend(effort.cost for table in tables for effort in table.values())
-    minute_scale, rate_scale, ties = _scale(_every_minute(model, tables)), _scale(rates), len(model.groups) + 1
+    minute_scale, rate_scale = _scale(_every_minute(model, tables)), _scale(rates)
+    change = _more_than_all_minutes(model, tables, minute_scale)
+    ties = change * (len(model.groups) + 1)
     numbers = _number_states(model, tables)
     jobs = tuple(_whole_job(job, minute_scale, rate_scale * ties) for job in model.jobs)
-    writer = _PlaceWriter(numbers, jobs, minute_scale, minute_scale * rate_scale * ties)
+    writer = _PlaceWriter(numbers, jobs, minute_scale, minute_scale * rate_scale * ties, change)
     busy = {group.job for group in model.groups}
     return WholeModel(
         names=tuple(numbers),
@@ -115,7 +118,15 @@ def whole_model(model: Model) -> WholeModel:
         idle_charge=sum(job.charge(0) for i, job in enumerate(jobs) if i not in busy),
         minute_scale=minute_scale,
         money_scale=writer.money_scale,
+        ties=ties,
     )
+
+
+def _more_than_all_minutes(model: Model, tables: Iterable[Mapping[tuple[str, str], Effort]], minute_scale: int) -> int:
+    """Return a number that no plan's minutes, lifting and changes together, reach [-]."""
+    longest_change = max((effort.minutes for table in tables for effort in table.values()), default=0.0)
+    lifting = sum(max(group.states.values(), default=0.0) for group in model.groups)
+    return int((lifting + longest_change * len(model.groups)) * 2 + 1) * minute_scale
 
 
 def _whole_groups(model: Model, writer: _PlaceWriter) -> tuple[WholeGroup, ...]:
@@ -138,8 +149,11 @@ Table = Mapping[tuple[int, int], tuple[int, int]]  # (from, to) -> minutes, extr
 class _PlaceWriter:
     """Writes places in whole numbers; a table that several places share is written once."""
 
-    def __init__(self, numbers: Mapping[str, int], jobs: tuple[WholeJob, ...], minute_scale: int, money_scale: int):
-        self.numbers, self.jobs, self.minute_scale, self.money_scale = numbers, jobs, minute_scale, money_scale
+    def __init__(
+        self, numbers: Mapping[str, int], jobs: tuple[WholeJob, ...], minute_scale: int, money_scale: int, change: int
+    ) -> None:
+        self.numbers, self.jobs = numbers, jobs
+        self.minute_scale, self.money_scale, self.change = minute_scale, money_scale, change
         self._written: dict[tuple[int, int | None, int], tuple[Mapping[int, Ways], int, frozenset[int]]] = {}
 
     def write(self, number: int, place: Place, job_before: int, job: int) -> WholePlace:
@@ -165,7 +179,7 @@ class _PlaceWriter:
         return {
             (self.numbers[before], self.numbers[after]): (
                 int(effort.minutes * self.minute_scale),
-                _whole(effort.cost, self.money_scale) + 1,
+                _whole(effort.cost, self.money_scale) + self.change,
             )
             for (before, after), effort in place.options.items()
             if before != after
@@ -175,7 +189,7 @@ class _PlaceWriter:
         """Return the changes that take no minutes of the jobs at hand: in the yard, or at an idle job's site."""
         table = self._table(place)
         if place.job is None:
-            return {pair: (0, extra) for pair, (_, extra) in table.items()}
+            return {pair: (0, extra + minutes) for pair, (minutes, extra) in table.items()}
         job = self.jobs[place.job]
         latest = min(latest, job.leave_by)
         return {
