@@ -8,6 +8,7 @@ Never: figures of its own; a pass from a figure that is missing, estimated or un
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import inf
 
 from becket.limits.answer import Limit
 from becket.limits.case import Case
@@ -46,7 +47,8 @@ def judge(
         why = f"{said(need, have)} Worst place: {where}."
         if within and doubt:
             verdict, why = Verdict.UNKNOWN, f"{why} {doubt}"
-        return Limit(name=name, verdict=verdict, use=use, have=have, need=need, unit=unit, where=where, why=why)
+        there = have if have < inf else None  # no bound at all
+        return Limit(name=name, verdict=verdict, use=use, have=there, need=need, unit=unit, where=where, why=why)
     trouble = trouble_of((need, have))
     return troubled(name, unit, where, trouble, need=_number(need), have=_number(have))
 

@@ -45,7 +45,7 @@ def makers_table(case: Case) -> Limit:
             NAME,
             Verdict.FAIL,
             WHERE,
-            f"{falls_in_words(case.falls)}: not in the table of the maker; printed are {printed}. It is never read across.",
+            f"{falls_in_words(case.falls)}: not in the maker's table; printed are {printed}. It is never read across.",
         )
     have, need = table.loads[case.falls], _counted(case, table.counts)
     return judge(
