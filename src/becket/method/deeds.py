@@ -244,7 +244,7 @@ DEEDS: Mapping[str, DeedKind] = {
         (c.STEADIED, n.at_boom("low", "hands"), r.SLACK, r.END_HELD, c.OVERRIDE_OFF, r.KEEPER_IN),
         _keeper_out,
     ),
-    "count_out_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), r.DEAD_END_PINS_OUT)),
+    "count_out_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), r.HEAD_OPEN)),
     "open_dead_end": _kind(
         "rigger",
         LOW,

@@ -7,11 +7,11 @@ Never: changing the state, an order of deeds.
 
 from __future__ import annotations
 
-from becket.book.tackle import Pass
 from becket.method.crane_state import CraneState, Deed
 from becket.method.needs import Need, next_pass
 from becket.method.scene import Scene
 from becket.reeving.change import DEAD_END
+from becket.reeving.words import read_path
 
 ON_GROUND = Need(
     rule="two_counts",
@@ -21,7 +21,8 @@ ON_GROUND = Need(
 
 
 def _is_tight_keepers_out(scene: Scene, state: CraneState, deed: Deed) -> bool:
-    here = [k for k in scene.keepers if k.draw == "tight" and scene.has_rope_under(k, state)]
+    """Whether every keeper of the standing block that slack rope jams is out, rope under it or not."""
+    here = [k for k in scene.keepers if k.draw == "tight" and k.at == "block" and k.block == scene.before.block]
     return all(k.name in state.keepers_out for k in here)
 
 
@@ -72,6 +73,13 @@ KEEPER_IN = Need(
     rule="keepers_counted",
     why="this keeper is not in",
     test=lambda scene, state, deed: deed.of not in state.keepers_out,
+)
+
+
+HEAD_OPEN = Need(
+    rule="keepers_counted",
+    why="a keeper at the head that has to come out is still in",
+    test=lambda scene, state, deed: all(k.name in state.keepers_out for k in scene.keepers if k.at != "block"),
 )
 
 
@@ -184,8 +192,7 @@ NEXT_PASS = Need(
 
 
 def _is_groove_open(scene: Scene, state: CraneState, deed: Deed) -> bool:
-    place, _, sheave = deed.of.rpartition(" ")
-    passed = Pass(place=place, sheave=int(sheave))
+    (passed,) = read_path(deed.of)
     closing = (k.name for k in scene.keepers if scene.holds(k, passed, state.hanging))
     return all(name in state.keepers_out for name in closing)
 
