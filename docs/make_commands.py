@@ -28,7 +28,7 @@ def pages() -> dict[str, str]:
 
 
 def _command(name: str) -> str:
-    parent = click.Context(becket, info_name="becket")
+    parent = click.Context(becket, info_name="becket", help_option_names=["-h", "--help"])
     command = becket.get_command(parent, name)
     assert command is not None
     context = click.Context(command, info_name=name, parent=parent, terminal_width=80, max_content_width=80)

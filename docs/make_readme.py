@@ -1,7 +1,7 @@
-"""The pictures in the README: what stops of ``becket demo`` print, as they print it now.
+"""The pictures in the README and the page ``demo.md``: what ``becket demo`` prints, as it prints it now.
 
 In:    README.md with a mark before and behind each picture; the walk of the demo.
-Out:   README.md with the pictures of today.
+Out:   README.md with the pictures of today; the whole walk as a page.
 Never: output that the command does not give.
 """
 
@@ -9,19 +9,26 @@ from __future__ import annotations
 
 import re
 import tempfile
+from collections.abc import Callable
 from contextlib import chdir, redirect_stdout
 from io import StringIO
 from pathlib import Path
 
-from becket.cli.walk import WALK, show_stop, write_demo
+from becket.cli.walk import WALK, show_stop, walk, write_demo
 
 README = Path(__file__).parent.parent / "README.md"
 PICTURE = re.compile(r"(<!-- demo stop (\d+) -->\n).*?(<!-- end of picture -->)", re.DOTALL)
 
 
 def pages() -> dict[str, str]:
-    """Return the README with its pictures made anew [-]."""
-    return {"../README.md": with_pictures(README.read_text(encoding="utf-8"))}
+    """Return the README with its pictures made anew, and the whole walk [-]."""
+    whole = f"# The demo\n\nWhat `becket demo` prints. Made by `make docs`.\n\n```text\n{whole_walk()}\n```\n"
+    return {"../README.md": with_pictures(README.read_text(encoding="utf-8")), "demo.md": whole}
+
+
+def whole_walk() -> str:
+    """Return what ``becket demo --into demo`` prints [-]."""
+    return _said(walk)
 
 
 def with_pictures(text: str) -> str:
@@ -34,13 +41,17 @@ def with_pictures(text: str) -> str:
 
 
 def picture(number: int) -> str:
-    """Return the command of a stop and its answer, without the line that every answer ends with [-].
+    """Return the command of a stop and its answer [-].
 
     Args:
         number: of the stop, from 1
     """
+    return _said(lambda folder: show_stop(WALK[number - 1], folder))
+
+
+def _said(show: Callable[[Path], object]) -> str:
     said = StringIO()
-    with tempfile.TemporaryDirectory() as folder, chdir(folder), redirect_stdout(said):
+    with tempfile.TemporaryDirectory() as place, chdir(place), redirect_stdout(said):
         write_demo(Path("demo"))
-        show_stop(WALK[number - 1], Path("demo"))
+        show(Path("demo"))
     return said.getvalue().strip()

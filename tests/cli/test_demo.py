@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,9 @@ from becket.cli.overview import GOVERNS
 from becket.cli.walk import WALK
 from tests.cli.conftest import Runner, fits
 
-GOLDEN = Path(__file__).parents[1] / "data" / "golden" / "demo.txt"
+ROOT = Path(__file__).parents[2]
+PAGE = ROOT / "docs" / "demo.md"
+README = ROOT / "README.md"
 
 
 @pytest.fixture
@@ -22,8 +25,15 @@ def walked(becket: Runner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> s
 
 
 def test_the_whole_walk_is_as_it_was_looked_at_last(walked: str) -> None:
-    """Golden text: look at the difference; if it is right, write it with GOLDEN.write_text."""
-    assert walked == GOLDEN.read_text("utf-8")
+    """Look at the difference; if it is right, ``make docs`` writes it."""
+    assert PAGE.read_text("utf-8").split("```text\n")[1].split("\n```")[0] == walked.strip()
+
+
+def test_the_pictures_of_the_readme_are_what_the_demo_prints(walked: str) -> None:
+    pictures = re.findall(r"<!-- demo stop \d+ -->\n```text\n(.*?)\n```", README.read_text("utf-8"), re.DOTALL)
+    assert len(pictures) == 2
+    for picture in pictures:
+        assert picture in walked
 
 
 def test_every_stop_leaves_as_it_should_and_every_answer_says_what_governs(walked: str) -> None:

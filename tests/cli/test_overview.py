@@ -9,7 +9,7 @@ from becket.cli.overview import COMMANDS, GOVERNS, overview
 
 
 def test_every_command_of_the_list_loads_and_says_the_same_in_short() -> None:
-    context = click.Context(becket)
+    context = click.Context(becket, help_option_names=["-h", "--help"])
     for name, short in COMMANDS.items():
         command = becket.get_command(context, name)
         assert command is not None
@@ -24,7 +24,7 @@ def test_the_overview_fits_80_columns_and_ends_with_what_governs() -> None:
 
 
 def test_every_command_has_an_example_that_names_itself_and_help_in_80_columns() -> None:
-    context = click.Context(becket, info_name="becket")
+    context = click.Context(becket, info_name="becket", help_option_names=["-h", "--help"])
     for name in COMMANDS:
         command = becket.get_command(context, name)
         assert command is not None

@@ -19,6 +19,7 @@ from becket.method.step import Step
 from becket.verdict import Verdict
 
 NOT_FOR_USE = "NOT FOR USE"
+LETTERS = {"operator": "O", "rigger": "R", "both": "O R"}
 
 
 def change_text(book: Book, change: Change, system: str) -> str:
@@ -140,7 +141,7 @@ def _steps(change: Change) -> str:
 
 
 def _step(step: Step) -> str:
-    lines = [wrapped(step.do, f"{step.number:>4}  {step.who:<4}")]
+    lines = [wrapped(step.do, f"{step.number:>4}  {LETTERS.get(step.who, step.who):<4}")]
     if step.look_for:
         lines.append(wrapped(f"Look: {step.look_for}", " " * 10))
     if step.value_asked:
