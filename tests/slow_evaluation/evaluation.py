@@ -1,0 +1,134 @@
+"""The falls table worked out slowly: every limit of every number of falls.
+
+In:    book, settings, name of a block, lift.
+Out:   verdicts and figures to compare with.
+Never: anything of the product but its records.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import TypeVar
+
+from becket.book.crane import Book
+from becket.book.jobs import Lift
+from becket.book.tackle import Block
+from becket.settings.values import Settings
+from becket.verdict import Verdict
+
+from tests.slow_evaluation import block_limits, chart_limits, rope_limits
+from tests.slow_evaluation.answer import (
+    LIMIT_NAMES,
+    BrokenError,
+    MissingError,
+    SlowAnswer,
+    SlowLimit,
+    SlowRow,
+    harshest,
+)
+from tests.slow_evaluation.situation import Situation
+
+T = TypeVar("T")
+NEEDS_DEAD_END = ("lead_line_pull", "rope_length", "wraps")  # may fail wherever the dead end is
+
+WAYS: Mapping[str, Callable[[Situation], SlowLimit]] = {
+    "lead_line_pull": rope_limits.lead_line_pull,
+    "rope_strength": rope_limits.rope_strength,
+    "dead_end": rope_limits.dead_end,
+    "makers_table": chart_limits.makers_table,
+    "block_rating": block_limits.block_rating,
+    "block_sheaves": block_limits.block_sheaves,
+    "groove": rope_limits.groove,
+    "head_sheaves": block_limits.head_sheaves,
+    "pattern": block_limits.pattern,
+    "rope_length": rope_limits.rope_length,
+    "wraps": rope_limits.wraps,
+    "overhaul": rope_limits.overhaul,
+    "twist": block_limits.twist,
+    "fleet_angle": rope_limits.fleet_angle,
+    "tilt": block_limits.tilt,
+    "head_clearance": block_limits.head_clearance,
+    "chart": chart_limits.chart,
+}
+
+
+def most_falls(book: Book, block: Block) -> int:
+    """Return the most falls that head and block can carry, counted up [-]."""
+    falls = 1
+    while (falls + 2) // 2 <= len(book.head.sheaves) and (falls + 1) // 2 <= len(block.sheaves):
+        falls += 1
+    return falls
+
+
+def evaluate(book: Book, settings: Settings, block_name: str, lift: Lift) -> SlowAnswer:
+    """Return the whole table of one lift with one block [-]."""
+    block = book.blocks[block_name]
+    rows: list[SlowRow] = []
+    may_do: int | None = None
+    will_do: int | None = None
+    shared: dict[str, object] = {}
+    for falls in range(1, most_falls(book, block) + 1):
+        situation = Situation(
+            book=book, settings=settings, block=block, lift=lift, falls=falls, may_do=may_do, will_do=will_do,
+            found=dict(shared),
+        )  # fmt: skip
+        rows.append(_row(situation))
+        pull = rows[-1].limits["lead_line_pull"].verdict
+        if may_do is None and pull is not Verdict.FAIL:
+            may_do = falls
+        if will_do is None and pull is Verdict.PASS:
+            will_do = falls
+        shared = {name: known for name, known in situation.found.items() if name == "ends"}
+    recommended = next((r.falls for r in rows if _all(r, (Verdict.PASS,))), None)
+    unproven = None
+    if recommended is None:
+        unproven = next((r.falls for r in rows if _all(r, (Verdict.PASS, Verdict.UNKNOWN))), None)
+    return SlowAnswer(recommended=recommended, unproven=unproven, rows=tuple(rows))
+
+
+def limit_of(name: str, situation: Situation) -> SlowLimit:
+    """Return one limit; missing figures make it unknown, a lift that cannot be makes it fail [-]."""
+    if situation.lift.kind is not None:
+        return SlowLimit(verdict=Verdict.UNKNOWN, why="another rule book")
+    answer = harshest([lambda: WAYS[name](situation)])
+    if answer.verdict is Verdict.PASS:
+        return answer
+    no_pattern = name in NEEDS_DEAD_END and "missing: pattern" in answer.why
+    return replace(answer, either=answer.either or no_pattern or _is_beyond_reach(situation))
+
+
+def _is_beyond_reach(situation: Situation) -> bool:
+    try:
+        _ = situation.ends
+    except BrokenError:
+        return True
+    except MissingError:
+        return False
+    return False
+
+
+def _all(row: SlowRow, verdicts: tuple[Verdict, ...]) -> bool:
+    return all(any(limit.verdict is v for v in verdicts) for limit in row.limits.values())
+
+
+def _row(s: Situation) -> SlowRow:
+    return SlowRow(
+        falls=s.falls,
+        limits={name: limit_of(name, s) for name in LIMIT_NAMES},
+        lead_line_pull=_figure(s, lambda: rope_limits.raising(s)),
+        dead_end_pull=_figure(s, lambda: rope_limits.at_dead_end(s)),
+        layer=_figure(s, lambda: max(laid.layer for laid in s.laid())),
+        rope_needed=_figure(s, s.rope_needed),
+        wraps_left=_figure(s, lambda: rope_limits.wraps_left(s)),
+        hook_speed=_figure(s, s.hook_speed),
+    )
+
+
+def _figure(s: Situation, work: Callable[[], T]) -> T | None:
+    if s.lift.kind is not None:
+        return None
+    try:
+        return work()
+    except (MissingError, BrokenError):
+        return None
