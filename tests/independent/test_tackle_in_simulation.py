@@ -8,12 +8,12 @@ becket's functions are then held against what was measured. Without friction: K 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi
+from math import cos, pi, radians, sin
 
 import mujoco
 import pytest
 
-from becket.mechanics.reach import deepest_fall, rope_out, sheave_arcs
+from becket.mechanics.reach import deepest_fall, first_arc, rope_out, sheave_arcs
 from becket.mechanics.tackle import lead_line_pull, static_tensions
 
 HEAD, BLOCK, BELOW = 0.21, 0.19, 0.03  # radii; head sites stand this far below the head shaft [m]
@@ -149,3 +149,25 @@ def test_a_tenth_more_pull_raises_the_block(falls: int) -> None:
     data.ctrl[0] = -1.1 * static_tensions(MASS * GRAVITY, falls)[0]
     mujoco.mj_forward(model, data)
     assert float(data.qacc[0]) == pytest.approx(0.1 * GRAVITY, rel=1e-6)
+
+
+def _lead_model(angle: float, along: float) -> str:
+    """A lead line along a boom at an angle, over the head sheave, straight down in front of it."""
+    x, z = -HEAD * sin(angle) - along * cos(angle), HEAD_HEIGHT + HEAD * cos(angle) - along * sin(angle)
+    return (
+        f"<mujoco><worldbody>"
+        f'<geom name="head" type="cylinder" euler="90 0 0" size="{HEAD} .02" pos="0 0 {HEAD_HEIGHT}"/>'
+        f'<site name="over" pos="0 0 {HEAD_HEIGHT + 2 * HEAD}"/><site name="drum" pos="{x} 0 {z}"/>'
+        f'<site name="low" pos="{HEAD} 0 {HEAD_HEIGHT - 5}"/></worldbody>'
+        '<tendon><spatial name="rope"><site site="drum"/><geom geom="head" sidesite="over"/><site site="low"/>'
+        "</spatial></tendon></mujoco>"
+    )
+
+
+@pytest.mark.parametrize("degrees", [0.0, 20.0, 45.0, 78.0])
+def test_rope_on_the_first_head_sheave(degrees: float) -> None:
+    """The engine wraps the lead line over the head: a quarter turn and the boom angle."""
+    model = mujoco.MjModel.from_xml_string(_lead_model(radians(degrees), 8.0))
+    data = mujoco.MjData(model)
+    mujoco.mj_forward(model, data)
+    assert first_arc(radians(degrees), 2 * HEAD) == pytest.approx(float(data.ten_length[0]) - 8.0 - 5.0, abs=1e-6)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import pi
+from math import hypot, pi
 
 import pytest
 from hypothesis import given, settings
@@ -81,6 +81,14 @@ def test_more_rope_is_more_turns_and_no_lower_layer(
     rise = square_rise(rope)
     assert turns_on_drum(length + more, turns, drum, rope, rise) > turns_on_drum(length, turns, drum, rope, rise)
     assert layer_of(length + more, turns, drum, rope, rise) >= layer_of(length, turns, drum, rope, rise)
+
+
+@house
+@given(rope=ropes)
+def test_a_nested_turn_touches_the_two_below_it(rope: float) -> None:
+    """Its centre lies over the gap of two turns side by side, one diameter from each; a square one right above one."""
+    assert hypot(rope / 2, nested_rise(rope)) == pytest.approx(rope, rel=1e-12)
+    assert square_rise(rope) == rope
 
 
 def test_missing_rope_is_missing_turns() -> None:

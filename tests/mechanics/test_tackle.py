@@ -97,10 +97,13 @@ def test_pull_goes_with_the_load(load: float, falls: int, eta: float, factor: fl
 
 
 def test_sheaves_counted_from_the_drum_to_the_dead_end() -> None:
-    """Walked by hand: 3 falls, 1 guide, eta = 0.9: the pull loses a tenth at the guide and at the head."""
+    """Walked by hand: 3 falls, 1 guide, eta = 0.9: a tenth is lost at the guide and at the head."""
     pull = lead_line_pull(1000.0, 3, 0.9, 1)
     first = pull * 0.9 * 0.9
     assert first + first * 0.9 + first * 0.81 == pytest.approx(1000.0, rel=1e-12)
+    held = lowering_pull(1000.0, 3, 0.9, 1)
+    first = held / 0.9 / 0.9
+    assert first + first / 0.9 + first / 0.81 == pytest.approx(1000.0, rel=1e-12)
 
 
 @house
