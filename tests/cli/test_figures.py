@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from becket.cli.figures import joined_range, percent, shown, shown_in, whole_minutes
+from becket.cli.figures import joined_range, percent, shown, shown_in, whole_minutes, window
 
 
 @pytest.mark.parametrize("unit", ["m", "kg", "N", "m/s", "rad", "s", "turns", "-"])
@@ -45,3 +45,8 @@ def test_minutes_round_up() -> None:
 def test_a_range_of_one_is_one() -> None:
     assert joined_range(6.0, 6.0, "length", "metric") == shown(6.0, "length", "metric")
     assert " to " in joined_range(6.0, 9.0, "length", "metric")
+
+
+def test_a_window_rounds_inward() -> None:
+    assert window(-0.02, 0.02, "angle", "metric") == "-1.1 deg to 1.1 deg"
+    assert window(1.321, 1.559, "length", "metric") == "1.33 m to 1.55 m"

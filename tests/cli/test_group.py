@@ -82,3 +82,26 @@ def test_the_version_is_told(becket: Runner) -> None:
     outcome = becket("--version")
     assert outcome.code == 0
     assert outcome.out.startswith("becket ")
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (
+            ("--load", "17 ton"),
+            "'--load': 17 ton is not a mass; short ton, long ton or t written in full: three different tons are in use",
+        ),
+        (("--load", "17"), "'--load': 17 has no unit; a mass in kg, t, lb, short ton or long ton"),
+        (("--load", "-3 t"), "'--load': -3 t; 0 or more is wanted"),
+        (("--load", "1e99 t"), "'--load': 1e99 t has an exponent; a mass in kg, t, lb, short ton or long ton"),
+        (("--boom", "0 m"), "'--boom': 0 m; more than 0 is wanted"),
+        (("--radius", "8 m to 6 m"), "'--radius': 8 m to 6 m runs backward; the lesser figure first"),
+        (("--radius", "0 m"), "'--radius': 0 m; more than 0 is wanted"),
+    ],
+)
+def test_a_quantity_that_means_nothing_is_one_line(
+    becket: Runner, demo: Path, words: tuple[str, ...], line: str
+) -> None:
+    outcome = becket(*LIFT, *words)
+    told = f"becket falls: Invalid value for {line}; see becket falls --help\n"
+    assert (outcome.code, outcome.out, outcome.err) == (2, "", told)

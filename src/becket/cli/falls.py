@@ -16,7 +16,7 @@ from becket.book.jobs import Lift
 from becket.cli.answer import give
 from becket.cli.json_answers import falls_json
 from becket.cli.lift import asked_lift
-from becket.cli.options import BASES, book, example, face, quantity, radius
+from becket.cli.options import BASES, FROM_NOUGHT, OVER_NOUGHT, book, example, face, quantity, radius
 from becket.cli.overview import COMMANDS
 from becket.cli.reading import on_file, open_book, row_asked
 from becket.cli.text_falls import falls_text
@@ -32,9 +32,9 @@ EXAMPLE = example(
 @click.command("falls", short_help=COMMANDS["falls"], epilog=EXAMPLE)
 @book
 @click.option("--block", required=True, metavar="B", help="Block on the rope, as the book names it.")
-@quantity("--load", "mass", "Mass of the load.", required=True)
-@quantity("--rigging", "mass", "Mass of slings, shackles, spreader.")
-@quantity("--boom", "length", "Boom length.", required=True)
+@quantity("--load", "mass", "Mass of the load.", FROM_NOUGHT, required=True)
+@quantity("--rigging", "mass", "Mass of slings, shackles, spreader.", FROM_NOUGHT)
+@quantity("--boom", "length", "Boom length.", OVER_NOUGHT, required=True)
 @radius()
 @click.option("--chart", metavar="NAME", help="Load chart of the book.")
 @click.option("--sector", metavar="S", help="Where the boom points: side, rear, front.")

@@ -78,3 +78,15 @@ def joined_range(least: float | None, greatest: float | None, kind: str, system:
     """
     low, high = shown(least, kind, system), shown(greatest, kind, system)
     return low if low == high else f"{low} to {high}"
+
+
+def window(least: float, greatest: float, kind: str, system: str) -> str:
+    """Return a window to stay in, rounded inward [-].
+
+    Args:
+        least: in SI
+        greatest: in SI
+        kind: as for ``shown`` [-]
+        system: "metric" or "us" [-]
+    """
+    return f"{shown(least, kind, system, 'up')} to {shown(greatest, kind, system, 'down')}"

@@ -10,6 +10,7 @@ from __future__ import annotations
 from becket.book.crane import Book
 from becket.book.jobs import Lift
 from becket.cli.reading import on_file
+from becket.errors import OutOfRangeError
 
 SECTORS = ("side", "rear", "front")
 
@@ -41,8 +42,11 @@ def asked_lift(
         top: highest hook saddle [m]
         bottom: lowest hook saddle [m]
 
-    Raises: NotOnFileError for a chart or a sector that the book does not have.
+    Raises: NotOnFileError for a chart or a sector that the book does not have; OutOfRangeError for a top that lies
+        under the bottom.
     """
+    if top is not None and bottom is not None and top < bottom:
+        raise OutOfRangeError("--top", f"{top:g} m lies under --bottom {bottom:g} m", "the highest hook of the lift")
     if chart is not None:
         on_file("chart", chart, [printed.name for printed in book.charts])
     if sector is not None:

@@ -16,7 +16,7 @@ from becket.book.tackle import State
 from becket.cli.answer import exit_code, give
 from becket.cli.json_answers import limits_json
 from becket.cli.lift import asked_lift
-from becket.cli.options import StateText, book, example, face, quantity, radius
+from becket.cli.options import OVER_NOUGHT, StateText, book, example, face, quantity, radius
 from becket.cli.overview import COMMANDS
 from becket.cli.reading import open_book, state_on_file
 from becket.cli.text_limits import limits_text
@@ -31,7 +31,7 @@ EXAMPLE = example(
 @click.command("limits", short_help=COMMANDS["limits"], epilog=EXAMPLE)
 @book
 @click.argument("state", type=StateText())
-@quantity("--boom", "length", "Boom length.", required=True)
+@quantity("--boom", "length", "Boom length.", OVER_NOUGHT, required=True)
 @radius(required=True)
 @click.option("--chart", metavar="NAME", help="Load chart of the book.")
 @click.option("--sector", metavar="S", help="Where the boom points: side, rear, front.")

@@ -21,6 +21,7 @@ from becket.units import read_quantity, read_range
 F = TypeVar("F", bound=Callable[..., Any])
 SYSTEMS = ("metric", "us")
 BASES = ("weighed", "drawing", "estimate")
+SIGNED, FROM_NOUGHT, OVER_NOUGHT = "any figure", "0 or more is wanted", "more than 0 is wanted"
 
 
 class Quantity(click.ParamType):  # type: ignore[type-arg]  # generic only in newer click
@@ -28,19 +29,24 @@ class Quantity(click.ParamType):  # type: ignore[type-arg]  # generic only in ne
 
     name = "quantity"
 
-    def __init__(self, kind: str) -> None:
-        self.kind = kind
+    def __init__(self, kind: str, least: str = SIGNED) -> None:
+        self.kind, self.least = kind, least
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
         """Return the quantity [SI unit of its kind]."""
+        if isinstance(value, float):
+            return value
         try:
-            return value if isinstance(value, float) else read_quantity(str(value), self.kind)
+            number = read_quantity(str(value), self.kind)
         except UnreadableTextError as error:
             self.fail(str(error), param, ctx)
+        if (number < 0 and self.least != SIGNED) or (number == 0 and self.least == OVER_NOUGHT):
+            self.fail(f"{value}; {self.least}", param, ctx)
+        return number
 
 
 class Range(click.ParamType):  # type: ignore[type-arg]  # generic only in newer click
-    """A quantity, or two of them: ``6 m to 14 m``."""
+    """A quantity over 0, or two of them: ``6 m to 14 m``."""
 
     name = "range"
 
@@ -49,10 +55,15 @@ class Range(click.ParamType):  # type: ignore[type-arg]  # generic only in newer
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> tuple[float, float]:
         """Return least and greatest [SI unit of its kind]."""
+        if isinstance(value, tuple):
+            return value
         try:
-            return value if isinstance(value, tuple) else read_range(str(value), self.kind)
+            least, greatest = read_range(str(value), self.kind)
         except UnreadableTextError as error:
             self.fail(str(error), param, ctx)
+        if least <= 0:
+            self.fail(f"{value}; {OVER_NOUGHT}", param, ctx)
+        return least, greatest
 
 
 class StateText(click.ParamType):  # type: ignore[type-arg]  # generic only in newer click
@@ -68,9 +79,9 @@ class StateText(click.ParamType):  # type: ignore[type-arg]  # generic only in n
             self.fail(str(error), param, ctx)
 
 
-def quantity(name: str, kind: str, text: str, **more: Any) -> Callable[[F], F]:
+def quantity(name: str, kind: str, text: str, least: str = SIGNED, **more: Any) -> Callable[[F], F]:
     """Return an option that takes one quantity [-]."""
-    return click.option(name, type=Quantity(kind), metavar="Q", help=text, **more)
+    return click.option(name, type=Quantity(kind, least), metavar="Q", help=text, **more)
 
 
 def radius(**more: Any) -> Callable[[F], F]:

@@ -29,10 +29,11 @@ def asked_line(prompt: str) -> str:
         line = sys.stdin.readline(LONGEST)
     except UnicodeDecodeError:
         raise UnreadableTextError("standard input: not UTF-8 text", "two lines of text: path, dead end") from None
+    finally:
+        if not sys.stdin.isatty():
+            click.echo(err=True)
     if not line:
         raise UnreadableTextError("standard input: ended", "two lines: path, dead end")
     if len(line) >= LONGEST:
         raise UnreadableTextError(f"standard input: a line over {LONGEST} characters", "one path, one line")
-    if not sys.stdin.isatty():
-        click.echo(err=True)
     return line.strip()

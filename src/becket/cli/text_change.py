@@ -8,7 +8,7 @@ Never: a step or a rule that the change does not have.
 from __future__ import annotations
 
 from becket.book.crane import Book
-from becket.cli.figures import joined_range, shown, whole_minutes
+from becket.cli.figures import shown, whole_minutes, window
 from becket.cli.lines import listed, plain_name, wrapped
 from becket.cli.text_pattern import NOT_CONFIRMED
 from becket.method.change import Change
@@ -74,7 +74,7 @@ def _position(position: BoomPosition, system: str) -> str:
         f"Boom {shown(position.length, 'length', system)} ({position.code}) at "
         f"{shown(position.angle, 'angle', system)} over the {position.sector}, head "
         f"{shown(position.head_height, 'length', system)} above the ground "
-        f"(window {joined_range(low, high, 'length', system)}).",
+        f"(window {window(low, high, 'length', system)}).",
         f"Counterweight {shown(position.counterweight, 'mass', system)}, outriggers {position.outriggers}{wind}; "
         f"{page}.",
         f"Head at radius {shown(position.radius, 'length', system, 'up')}; clear room needed from the slewing axis "
@@ -114,10 +114,10 @@ def _path(change: Change, system: str) -> str:
 
 
 def _on_the_way(run: Lowering, system: str) -> str:
-    window = "?" if run.weight_window is None else joined_range(*run.weight_window, "angle", system)
+    reach = "?" if run.weight_window is None else window(*run.weight_window, "angle", system)
     rows = (
         ("block touches, upright, at", shown(run.touches_angle, "angle", system)),
-        ("switch weight comes off at", window),
+        ("switch weight comes off at", reach),
         ("head to block in the low position", shown(run.span_at_low, "length", system, "down")),
         ("slack on the old falls there", shown(run.slack_at_low, "length", system, "up")),
         ("lead line takes on the way down", shown(run.lead_change, "length", system, "up")),

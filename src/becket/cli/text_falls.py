@@ -66,11 +66,11 @@ def title(block: str, answer: FallsAnswer) -> str:
     if least is None:
         return f"No number of falls will do on block {block}. The block and the head carry none."
     worst = max(_failed(least), key=_use_of)
-    return wrapped(
-        f"No number of falls will do on block {block}. Nearest: {_falls(least.falls)}, "
-        f"{plain_name(worst.name)} {percent(worst.use)}".rstrip()
-        + ". Ask for a lighter load or a shorter radius."
+    reason = (
+        f"{percent(worst.use)}. Ask for a lighter load or a shorter radius." if worst.use else f"fails. {worst.why}"
     )
+    nearest = f"{_falls(least.falls)}, {plain_name(worst.name)} {reason}"
+    return wrapped(f"No number of falls will do on block {block}. Nearest: {nearest}")
 
 
 def opened_text(head: str, limits: Iterable[Limit], system: str) -> str:
