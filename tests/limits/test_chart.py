@@ -79,7 +79,7 @@ def test_the_nearest_pair_that_fits_the_code_counts() -> None:
         rows=(
             _row(10.0, (0.0, 0.0), r5=20.0),
             _row(14.0, (50.0, 0.0), r5=18.0),
-            _row(15.0, (0.0, 50.0), r5=3.0),  # another way of telescoping
+            _row(15.0, (80.0, 0.0), r5=3.0),  # nearer, but the code is not between
             _row(18.0, (100.0, 0.0), r5=15.0),
         ),
     )

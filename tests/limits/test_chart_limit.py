@@ -27,7 +27,8 @@ def test_it_passes_within_the_chart() -> None:
     found = limit("chart")
     assert found.verdict is Verdict.PASS
     assert found.why == (
-        "The chart full outriggers, 7 t permits 12.50 t; counted as it counts 9.21 t hang. Worst place: greatest radius."
+        "The chart full outriggers, 7 t permits 12.50 t; counted as it counts 9.21 t hang. Worst "
+        "place: greatest radius."
     )
 
 
@@ -62,7 +63,9 @@ def test_falls_beyond_need_begin_with_the_fewest_whose_lead_line_pulls_enough() 
 def test_where_the_pull_is_unknown_more_rope_counts_not_less() -> None:
     book = _counting(rope="falls beyond need")
     silent = replace(book, rope=replace(book.rope, length=None))
-    assert limit("chart", 4, silent).need == pytest.approx(9180.0 + 3 * ROPE_OF_ONE_FALL)
+    assert limit("lead_line_pull", 1, silent).verdict is Verdict.FAIL  # over what the rope may bear
+    assert limit("lead_line_pull", 2, silent).verdict is Verdict.UNKNOWN
+    assert limit("chart", 4, silent).need == pytest.approx(9180.0 + 2 * ROPE_OF_ONE_FALL)
 
 
 def test_a_chart_that_does_not_say_what_it_counts_is_compared_with_all() -> None:

@@ -97,7 +97,7 @@ def test_a_boom_angle_that_is_not_permitted_fails() -> None:
     found = limit("chart", radius=(1.5, 5.0))
     assert found.verdict is Verdict.FAIL
     assert found.why == (
-        "At a radius of 1.50 m the 17.0 m boom would stand at 82.4 deg; permitted are 4.0 to 81.0 deg."
+        "At a radius of 1.50 m the 17.0 m boom would stand at 82.28 deg; permitted are 4.0 to 81.0 deg."
     )
 
 

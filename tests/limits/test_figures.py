@@ -91,7 +91,8 @@ TAKEN_OF_LIFT: list[tuple[str, tuple[str, ...]]] = [
 
 @pytest.mark.parametrize(("key", "names"), TAKEN_OF_LIFT)
 def test_a_figure_that_the_lift_does_not_give_is_named(key: str, names: tuple[str, ...]) -> None:
-    answer = row(**{key: None})
+    gone: dict[str, Any] = {key: None}
+    answer = row(**gone)
     for name in names:
         assert answer.limit(name).verdict is Verdict.UNKNOWN, name
         assert f"lift.{key}" in answer.limit(name).why

@@ -17,7 +17,8 @@ def test_head_sheaves_are_counted() -> None:
 
 def test_the_hook_stays_clear_of_the_switch() -> None:
     found = limit("head_clearance")
-    assert (found.verdict, found.need) == (Verdict.PASS, pytest.approx(1.4))
+    assert found.verdict is Verdict.PASS
+    assert found.need == pytest.approx(1.4)
     assert found.why == (
         "Between head shaft and block shaft stay 11.58 m; 1.40 m are asked, trip distance of the hoist limit switch "
         "and margin. Worst place: highest hook, flattest boom, head lower by its sag."

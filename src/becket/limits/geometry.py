@@ -119,7 +119,7 @@ def _end(book: Book, boom: float, radius: float, lowest: float) -> End | Impossi
         return Impossible(f"No boom angle of the {boom:.1f} m boom puts the head at a radius of {radius:.2f} m.")
     if not lowest - 1e-9 <= angle <= book.boom.highest + 1e-9:
         return Impossible(
-            f"At a radius of {radius:.2f} m the {boom:.1f} m boom would stand at {degrees(angle):.1f} deg; "
+            f"At a radius of {radius:.2f} m the {boom:.1f} m boom would stand at {degrees(angle):.2f} deg; "
             f"permitted are {degrees(lowest):.1f} to {degrees(book.boom.highest):.1f} deg."
         )
     return End(angle, head_place(boom, angle, foot, book.boom.head_drop))

@@ -7,14 +7,12 @@ Never: other limits; a pattern that is not on file.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Figure, Impossible, Missing, trouble_of
 from becket.limits.judging import plain, troubled
 from becket.limits.reeved import Reeved
-from becket.reeving.finding import Finding
+from becket.reeving.finding import Finding, PatternCase
 from becket.reeving.hanging_checks import falls_that_rub
 from becket.verdict import Verdict, worst
 
@@ -55,9 +53,13 @@ def _findings(case: Case, reeved: Reeved, least: Figure, greatest: Figure) -> tu
         return (*reeved.findings, Finding(name="fall_lengths", verdict=Verdict.UNKNOWN, why=trouble_of(lengths).why))
     if isinstance(least, float) and least > 0 and _is_clear(case, reeved):
         return reeved.findings
-    checked = replace(
-        reeved.checked,
+    checked = PatternCase(
+        book=case.shared.book,
         settings=case.shared.settings,
+        pattern=reeved.pattern,
+        block=case.shared.block,
+        places=reeved.places,
+        lacking=reeved.lacking,
         least_fall=_number(least),
         greatest_fall=_number(greatest),
         hook_load=_number(case.shared.hook_load),

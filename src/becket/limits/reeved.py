@@ -29,10 +29,11 @@ from becket.settings.values import Settings
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Reeved:
-    """A pattern with the places of its falls and what follows from them alone."""
+    """A pattern with the places of its falls and what follows from them alone. It holds no book, so none is kept."""
 
     pattern: Pattern
-    checked: PatternCase  # as the checks of the pattern take it, without fall lengths
+    places: FallPlaces | None  # None: a sideways place is not on file
+    lacking: tuple[str, ...]  # what keeps the places from being known
     findings: tuple[Finding, ...]  # of the checks that no lift enters: words, counts, places, confirmation
     gap_in_plan: float | None  # at which boxes around any two falls, seen from above, stay apart; None: not known [m]
     twist_length: Figure  # fall length at which the rope turns the block over [m]
@@ -98,7 +99,8 @@ def work_out_reeved(book: Book, settings: Settings, pattern: Pattern) -> Reeved:
     rope = book.rope
     return Reeved(
         pattern=pattern,
-        checked=checked,
+        places=checked.places,
+        lacking=checked.lacking,
         findings=tuple(check(checked) for name, check in PATTERN_CHECKS.items() if name not in _OF_A_LIFT),
         gap_in_plan=gap_in_plan(plan) if isinstance(plan, PlanPlaces) else None,
         twist_length=worked_out(
