@@ -51,22 +51,27 @@ def test_core_imports_the_standard_library_and_itself(path: Path) -> None:
 
 @cache
 def _interpreter(version: str) -> str | None:
-    """A Python of this version that starts, or none: the running one, else one on the path."""
+    """A Python of this version that starts, or none: the running one, one on the path, one of pyenv's."""
     if version == f"{sys.version_info.major}.{sys.version_info.minor}":
         return sys.executable
-    found = shutil.which(f"python{version}")
-    if found is None:
-        return None
-    tried = subprocess.run([found, "-c", "import sys; print(sys.version)"], capture_output=True, text=True, check=False)
-    return found if tried.returncode == 0 and tried.stdout.startswith(f"{version}.") else None
+    installed = sorted((Path.home() / ".pyenv" / "versions").glob(f"{version}.*/bin/python"))
+    for found in filter(None, (shutil.which(f"python{version}"), *map(str, installed))):
+        tried = subprocess.run(
+            [found, "-c", "import sys; print(sys.version)"], capture_output=True, text=True, check=False
+        )
+        if tried.returncode == 0 and tried.stdout.startswith(f"{version}."):
+            return found
+    return None
 
 
 IMPORT_ALL = """
-import importlib, sys, warnings
+import doctest, importlib, sys, warnings
 warnings.simplefilter("error")
 sys.path.insert(0, sys.argv[1])
 for name in sys.argv[2:]:
     importlib.import_module(name)
+failed = sum(doctest.testmod(sys.modules[name]).failed for name in sys.argv[2:])
+assert not failed, f"{failed} examples fail"
 roots = {name.split(".")[0] for name in sys.modules}
 print(sorted(roots - set(sys.stdlib_module_names) - {"becket", "__main__"}))
 """
