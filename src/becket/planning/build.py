@@ -126,7 +126,7 @@ def _gaps(entries: list[Entry], rigged: State) -> list[Gap]:
     over: dict[int, float] = {}
     for i, entry in enumerate(entries):
         before = entries[i - 1] if i else None
-        states = [rigged] if before is None else list(before.minutes)
+        states = (rigged,) if before is None else tuple(before.minutes)
         gaps.append(
             Gap(
                 job_before=None if before is None else before.job,
@@ -134,7 +134,8 @@ def _gaps(entries: list[Entry], rigged: State) -> list[Gap]:
                 boom_before=None if before is None else before.lift.boom,
                 boom_after=entry.lift.boom,
                 least_before=dict(over) if before is None or before.job != entry.job else {entry.job: over[entry.job]},
-                pairs=tuple((a, b) for a in states for b in entry.minutes if a != b),
+                before=states,
+                after=tuple(entry.minutes),
             )
         )
         if before is None or before.job != entry.job:
@@ -177,7 +178,7 @@ def _notes(sheet: JobSheet, refusals: tuple[tuple[Refusal, ...], ...]) -> tuple[
     if sheet.rates.overtime is None:
         notes.append("rates.overtime is not stated, so nothing is planned past the booked hours.")
     for refusal in (refusal for refused in refusals for refusal in refused):
-        if refusal.pair is None and "not stated" in refusal.why:
+        if refusal.why is not None and "not stated" in refusal.why:
             place = "the yard" if refusal.where == "Y" else "site"
             notes.append(f"{sheet.jobs[refusal.job].name}: no change is planned on {place}: {refusal.why}")
     return tuple(dict.fromkeys(note.replace("on the yard", "in the yard before it") for note in notes))

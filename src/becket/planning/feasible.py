@@ -14,11 +14,19 @@ from becket.book.crane import Book
 from becket.book.jobs import Lift
 from becket.book.tackle import State
 from becket.limits.answer import Row
-from becket.limits.table import falls_table, row_of
+from becket.limits.case import Case, case_of
+from becket.limits.lift_case import lift_case
+from becket.limits.line_pull import lead_line_pull
+from becket.limits.registry import LIMITS
+from becket.limits.table import find_block, row_of
 from becket.planning.model import grain_up
 from becket.reeving.seal import is_confirmed
 from becket.settings.values import Settings
 from becket.verdict import Verdict
+
+# the limits that stop most states and take least are asked first; a state passes when all of them do
+_FIRST = ("lead_line_pull", "chart", "overhaul", "rope_length")
+_ORDER = tuple(sorted((name for name in LIMITS if name != "pattern"), key=lambda name: name not in _FIRST))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,6 +50,7 @@ class Ability:
             for block in dict.fromkeys(state.block for state in self.states if state in confirmed)
         }
         self._known: dict[Lift, Able] = {}
+        self._patterns: dict[tuple[object, ...], Verdict] = {}
 
     def able(self, lift: Lift) -> Able:
         """Return the states that can do a lift [-].
@@ -64,12 +73,30 @@ class Ability:
         return _stopped([(state, row_of(self.book, self.settings, state, lift)) for state in self.states])
 
     def _speeds(self, lift: Lift, block: str, wanted: tuple[int, ...]) -> dict[State, float]:
-        rows = falls_table(self.book, self.settings, block, lift).rows
-        return {
-            State(block=block, falls=row.falls): row.hook_speed
-            for row in rows
-            if row.falls in wanted and row.verdict is Verdict.PASS and row.hook_speed is not None
-        }
+        shared = lift_case(self.book, self.settings, find_block(self.book, block), lift)
+        speeds: dict[State, float] = {}
+        needed: int | None = None
+        for falls in range(1, wanted[-1] + 1):
+            case = case_of(shared, falls, needed or falls)
+            if needed is None and lead_line_pull(case).verdict is not Verdict.FAIL:
+                needed = falls
+            if falls in wanted and self._passes(case) and isinstance(case.line_speed, float):
+                speeds[State(block=block, falls=falls)] = case.line_speed / falls
+        return speeds
+
+    def _passes(self, case: Case) -> bool:
+        """Return whether every limit of the falls table passes; the first that does not ends it."""
+        return all(LIMITS[name](case).verdict is Verdict.PASS for name in _ORDER) and (
+            self._pattern(case) is Verdict.PASS
+        )
+
+    def _pattern(self, case: Case) -> Verdict:
+        """Return the verdict on the pattern, which knows a lift by its fall lengths alone: kept, it takes longest."""
+        geometry = case.shared.geometry
+        key = (case.shared.block.name, case.falls, geometry.least_fall, geometry.greatest_fall)
+        if key not in self._patterns:
+            self._patterns[key] = LIMITS["pattern"](case).verdict
+        return self._patterns[key]
 
 
 def _stopped(rows: list[tuple[State, Row]]) -> Able:

@@ -7,13 +7,14 @@ Never: a place of which something is not stated; prices of jobs.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from becket.book.crane import Book
 from becket.book.jobs import Job, JobSheet
 from becket.book.tackle import State
 from becket.method.option import ChangeRoom, change_room, option_in
+from becket.method.position import BoomPosition, find_position
 from becket.method.site import Site
 from becket.planning.daylight import latest_in_daylight, longest_daylight
 from becket.planning.model import Effort, Place, grain_up
@@ -34,17 +35,44 @@ class Gap:
     boom_before: float | None  # [m]
     boom_after: float | None  # [m]
     least_before: Mapping[int, float]  # job -> minutes that are over when a change is made there, at the earliest [min]
-    pairs: tuple[Pair, ...]  # the changes that would be of use
+    before: tuple[State, ...]  # the states that may come before
+    after: tuple[State, ...]  # the states that may come after
+
+    def pairs(self) -> Iterator[Pair]:
+        """Give the changes that would be of use [-]."""
+        return ((a, b) for a in self.before for b in self.after if a != b)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Refusal:
-    """A place where a change cannot be made."""
+    """A place where changes cannot be made."""
 
     where: str
     job: int
-    pair: Pair | None  # None: no change at all
-    why: str
+    why: str | None  # why no change at all; None: some cannot
+    pairs: Mapping[Pair, str]  # change -> why not; shared, may hold changes that no lift here asks for
+
+    def why_not(self, pair: Pair) -> str | None:
+        """Return why a change cannot be made here; None: it can [-]."""
+        return self.why if self.why is not None else self.pairs.get(pair)
+
+
+class _Table:
+    """The changes at one kind of place, as far as they were asked for."""
+
+    def __init__(self) -> None:
+        self.options: dict[tuple[str, str], Effort] = {}
+        self.refused: dict[Pair, str] = {}
+        self._asked: set[tuple[tuple[State, ...], tuple[State, ...]]] = set()
+
+    def new_pairs(self, gap: Gap) -> Iterator[Pair]:
+        """Give the changes that nobody has asked for yet [-]."""
+        key = (gap.before, gap.after)
+        if key not in self._asked:
+            self._asked.add(key)
+            for pair in gap.pairs():
+                if pair not in self.refused and (str(pair[0]), str(pair[1])) not in self.options:
+                    yield pair
 
 
 class PlaceFinder:
@@ -52,9 +80,8 @@ class PlaceFinder:
 
     def __init__(self, book: Book, settings: Settings, sheet: JobSheet) -> None:
         self.book, self.settings, self.sheet = book, settings, sheet
-        self._rooms: dict[tuple[State, State, Site], ChangeRoom] = {}
-        self._tables: dict[tuple[object, ...], dict[tuple[str, str], Effort]] = {}
-        self._refused: dict[tuple[object, ...], dict[Pair, str]] = {}
+        self._rooms: dict[tuple[State, State, Site | BoomPosition], ChangeRoom] = {}
+        self._tables: dict[tuple[object, ...], _Table] = {}
 
     def find(self, gap: Gap) -> tuple[tuple[Place, ...], tuple[Refusal, ...]]:
         """Return the places for a change before a group, and what was refused [min, money].
@@ -79,21 +106,19 @@ class PlaceFinder:
         if why is None and latest is None:
             why = "It may still be dark then, or dark already."
         if why is not None:
-            refusals.append(Refusal(where=where, job=number, pair=None, why=why))
+            refusals.append(Refusal(where=where, job=number, why=why, pairs={}))
             return None
         site = Site(counterweight=job.counterweight, outriggers=job.outriggers, free_radius=job.free_radius)
         key = (site, gap.boom_before, gap.boom_after)
-        table, refused = self._tables.setdefault(key, {}), self._refused.setdefault(key, {})
-        for pair in gap.pairs:
-            words = (str(pair[0]), str(pair[1]))
-            if words not in table and pair not in refused:
-                minutes, why_not = self._minutes(pair, site, gap, in_yard=False)
-                if minutes is None:
-                    refused[pair] = why_not
-                else:
-                    table[words] = Effort(grain_up(minutes), 0)
-        refusals.extend(_of_pairs(where, number, gap.pairs, refused))
-        return Place(where=where, job=number, latest=latest, options=table)
+        table = self._tables.setdefault(key, _Table())
+        for pair in table.new_pairs(gap):
+            minutes, why_not = self._minutes(pair, site, gap, in_yard=False)
+            if minutes is None:
+                table.refused[pair] = why_not
+            else:
+                table.options[str(pair[0]), str(pair[1])] = Effort(grain_up(minutes), 0)
+        refusals.append(Refusal(where=where, job=number, why=None, pairs=table.refused))
+        return Place(where=where, job=number, latest=latest, options=table.options)
 
     def _latest(self, job: Job, least_before: float) -> float | None:
         if job.start is None or self.sheet.daylight is None:
@@ -105,12 +130,9 @@ class PlaceFinder:
         carried, why = self._carried(pair, in_yard=in_yard)
         if why is not None:
             return None, why
-        key = (*pair, site)
-        if key not in self._rooms:
-            self._rooms[key] = change_room(self.book, self.settings, *pair, site)
         option = option_in(
             self.settings,
-            self._rooms[key],
+            self._room(pair, site),
             boom_before=gap.boom_before,
             boom_after=gap.boom_after,
             carried=carried,
@@ -118,6 +140,17 @@ class PlaceFinder:
         if option.verdict is not Verdict.PASS:
             return None, option.why
         return option.minutes / 60, option.why
+
+    def _room(self, pair: Pair, site: Site) -> ChangeRoom:
+        """Return the room of a change; two sites with the same position of the boom have the same room."""
+        here = (*pair, site)
+        if here not in self._rooms:
+            position = find_position(self.book, self.settings, *pair, site).position
+            there = (*pair, site if position is None else position)
+            if there not in self._rooms:
+                self._rooms[there] = change_room(self.book, self.settings, *pair, site)
+            self._rooms[here] = self._rooms[there]
+        return self._rooms[here]
 
     def _carried(self, pair: Pair, *, in_yard: bool) -> tuple[str | None, str | None]:
         """Return where the blocks of a change are kept, the one farthest off; or why the change cannot be [-]."""
@@ -134,26 +167,22 @@ class PlaceFinder:
     def _yard(self, gap: Gap, refusals: list[Refusal]) -> Place | None:
         longest, setup, why = self._yard_time(gap.job)
         if why is not None:
-            refusals.append(Refusal(where="Y", job=gap.job, pair=None, why=why))
+            refusals.append(Refusal(where="Y", job=gap.job, why=why, pairs={}))
             return None
         key = ("yard", longest, gap.boom_before, gap.boom_after)
-        table, refused = self._tables.setdefault(key, {}), self._refused.setdefault(key, {})
-        for pair in gap.pairs:
-            words = (str(pair[0]), str(pair[1]))
-            if words not in table and pair not in refused:
-                minutes, why_not = self._yard_minutes(pair, gap)
-                if minutes is not None and minutes + setup > longest:
-                    why_not = (
-                        f"It takes {minutes + setup:.0f} min with setting up; {longest:.0f} min of daylight are free."
-                    )
-                    minutes = None
-                if minutes is None:
-                    refused[pair] = why_not
-                else:
-                    whole = grain_up(minutes + setup)
-                    table[words] = Effort(whole, whole * 60 * (self.sheet.rates.own or 0.0))
-        refusals.extend(_of_pairs("Y", gap.job, gap.pairs, refused))
-        return Place(where="Y", job=None, latest=None, options=table)
+        table = self._tables.setdefault(key, _Table())
+        for pair in table.new_pairs(gap):
+            minutes, why_not = self._yard_minutes(pair, gap)
+            if minutes is None:
+                table.refused[pair] = why_not
+            elif minutes + setup > longest:
+                taken = f"It takes {minutes + setup:.0f} min with setting up"
+                table.refused[pair] = f"{taken}; {longest:.0f} min of daylight in one piece are free."
+            else:
+                whole = grain_up(minutes + setup)
+                table.options[str(pair[0]), str(pair[1])] = Effort(whole, whole * 60 * (self.sheet.rates.own or 0.0))
+        refusals.append(Refusal(where="Y", job=gap.job, why=None, pairs=table.refused))
+        return Place(where="Y", job=None, latest=None, options=table.options)
 
     def _yard_time(self, number: int) -> tuple[float, float, str | None]:
         """Return the longest free daylight before a job and the time of setting up, or why there is no yard [min]."""
@@ -195,10 +224,6 @@ def _wanted(gap: Gap) -> list[tuple[str, int]]:
         return [("I", gap.job)]
     first = 0 if gap.job_before is None else gap.job_before
     return [*(("E", job) for job in range(first, gap.job)), ("S", gap.job), ("Y", gap.job)]
-
-
-def _of_pairs(where: str, job: int, pairs: Iterable[Pair], refused: Mapping[Pair, str]) -> list[Refusal]:
-    return [Refusal(where=where, job=job, pair=pair, why=refused[pair]) for pair in pairs if pair in refused]
 
 
 def _not_stated(job: Job, sheet: JobSheet) -> str | None:

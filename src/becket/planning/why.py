@@ -13,9 +13,9 @@ from fractions import Fraction
 from becket.book.jobs import JobSheet
 from becket.planning.build import Built
 from becket.planning.model import Place
-from becket.planning.places import Refusal
 from becket.planning.pricing import RoutePrice
 from becket.planning.search import Blocked, Move
+from becket.reeving.words import read_state
 
 WHERE = {
     "E": "at the end of {}",
@@ -69,9 +69,7 @@ def why_change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> 
     for number, other in enumerate(built.model.changes[move.before_group]):
         if (other.where, other.job) != here and (move.before, move.after) in other.options:
             sentences.append(_elsewhere(built, sheet, price, move, number))
-    for refusal in built.refusals[move.before_group]:
-        if _concerns(refusal, move.before, move.after):
-            sentences.append(_refused(sheet, refusal))
+    sentences.extend(_refused(built, sheet, move.before_group, (move.before, move.after)))
     return " ".join(sentences)
 
 
@@ -134,7 +132,7 @@ def why_blocked(built: Built, sheet: JobSheet, blocked: Blocked) -> str:
     for place in model.changes[g]:
         if (before, after) in place.options:
             sentences.append(f"{_capital(_words(built, sheet, g, place))}: not in the time that there is.")
-    sentences.extend(_refused(sheet, r) for r in built.refusals[g] if _concerns(r, before, after))
+    sentences.extend(_refused(built, sheet, g, (before, after)))
     return " ".join(sentences)
 
 
@@ -148,13 +146,16 @@ def _nearest(before: tuple[str, ...], after: tuple[str, ...]) -> tuple[str, str]
     return min(((a, b) for a in before for b in after), key=distance)
 
 
-def _concerns(refusal: Refusal, before: str, after: str) -> bool:
-    return refusal.pair is None or (str(refusal.pair[0]), str(refusal.pair[1])) == (before, after)
-
-
-def _refused(sheet: JobSheet, refusal: Refusal) -> str:
-    why = refusal.why.rstrip(".")
-    return f"{_capital(place_words(refusal.where, sheet.jobs[refusal.job].name))}: not possible: {why}."
+def _refused(built: Built, sheet: JobSheet, g: int, change: tuple[str, str]) -> list[str]:
+    """Return a sentence for each place before a group where this change cannot be made."""
+    pair = (read_state(change[0]), read_state(change[1]))
+    sentences: list[str] = []
+    for refusal in built.refusals[g]:
+        why = refusal.why_not(pair)
+        if why is not None:
+            place = _capital(place_words(refusal.where, sheet.jobs[refusal.job].name))
+            sentences.append(f"{place}: not possible: {why.rstrip('.')}.")
+    return sentences
 
 
 def _words(built: Built, sheet: JobSheet, g: int, place: Place) -> str:
