@@ -1,6 +1,7 @@
 """The way down and up, winch locked."""
 
 from dataclasses import replace
+from itertools import pairwise
 from math import degrees, hypot, radians
 
 import pytest
@@ -78,7 +79,15 @@ def test_rope_is_conserved_to_a_millimetre_through_the_whole_run(before: str, af
         lead = hypot((x.real + 3.30), (3.05 + x.imag) - 3.55)
         totals.append(lead + s.arcs + s.falls * (s.head_height - s.block_height) + s.slack)
     assert max(totals) - min(totals) < 1e-3
+    ropes = [s.rope for s in found.samples]
+    assert max(ropes) - min(ropes) < 1e-3
+    assert ropes[0] == pytest.approx(totals[0] - _lead_at_start(), abs=1e-6)
     assert {s.way for s in found.samples} == {"down", "up"}
+
+
+def _lead_at_start() -> float:
+    head = complex(-1.45, 3.05) + complex(33.4, -0.48) * _turn(radians(20))
+    return abs(head - complex(-3.30, 3.55))
 
 
 def _turn(angle: float) -> complex:
@@ -147,6 +156,8 @@ def test_switch_that_trips_only_after_head_and_block_met() -> None:
     one = way("main:2", "main:4")
     found = lower_and_raise(replace(one, trips=0.6), 3.9)
     assert finding(found, "switch distance") is Verdict.FAIL
+    other = replace(one, trips=0.8, after=replace(one.after, clear=0.9))
+    assert finding(lower_and_raise(other, 3.9), "switch distance") is Verdict.FAIL
     why = next(f.why for f in found.findings if f.name == "switch distance")
     assert "switch.trips 0.60 m is under the 0.70 m" in why
 
@@ -187,6 +198,34 @@ def test_unknown_place_of_the_drum_takes_the_worse_of_two_runs() -> None:
     assert worse.slack_at_low > known.slack_at_low
     assert worse.lead_change == pytest.approx(2 * 1.9 * 0.18652, abs=1e-3)
     assert len(worse.samples) == 2 * len(known.samples)
+    assert worse.clear_over_block == known.clear_over_block
+    assert worse.verdict is Verdict.PASS
+    assert all(f.verdict is Verdict.PASS for f in worse.findings)
+
+
+def test_clear_over_the_block_counts_the_worse_of_both_blocks() -> None:
+    """Head 1.436 m up; main stands 0.60 and wants 0.70 clear, ball 0.25 and 0.45."""
+    for before, after in (("ball:1", "main:4"), ("main:4", "ball:1")):
+        assert run(before, after).clear_over_block == pytest.approx(1.436 - 0.60 - 0.70, abs=1e-3)
+
+
+def test_a_bad_run_of_the_two_makes_the_answer_bad() -> None:
+    """The hook is set so that it is clear of the switch only if the lead line shrinks."""
+    one = way("main:4", "main:2")
+    unknown = replace(one, stance=replace(one.stance, drum=None, lead_run=1.9))
+    found = lower_and_raise(unknown, 1.6)
+    assert finding(found, "two-block, going down") is Verdict.FAIL
+    assert found.verdict is Verdict.FAIL
+
+
+def test_samples_are_dense_and_cover_the_way() -> None:
+    one, found = way("main:4", "ball:1"), run("main:4", "ball:1")
+    down = [s.angle for s in found.samples if s.way == "down"]
+    up = [s.angle for s in found.samples if s.way == "up"]
+    assert (down[0], down[-1], up[0]) == pytest.approx((one.start, one.low, one.low))
+    assert up[-1] >= one.start
+    for angles in (down, up):
+        assert max(abs(a - b) for a, b in pairwise(angles)) <= radians(0.25) + 1e-12
 
 
 def test_every_judge_can_fail() -> None:

@@ -125,7 +125,10 @@ def test_nearest_miss_in_centimetres_and_what_would_help() -> None:
     assert (
         "26.2 m over the side: at its lowest angle -1.5 deg the head stands 1.76 m up, 22 cm over reach (1.55 m)" in why
     )
-    assert "a permitted position that does: counterweight 9 t with outriggers full, 33.4 m over the side" in why
+    assert (
+        "would help: a permitted position that does: counterweight 9 t with outriggers full, 33.4 m over the side, or "
+        "counterweight 9 t with outriggers full, 34.0 m over the side; ground at the head"
+    ) in why
     assert "22 cm higher" in why
 
 
@@ -219,6 +222,38 @@ def test_no_override_needed_where_the_switch_does_not_stop_derricking() -> None:
     found = answer(with_switch(golden_book(), stops=("hoist",))).position
     assert found is not None
     assert found.override is None
+
+
+def test_sector_that_no_row_permits() -> None:
+    found = answer(golden_book(), replace(SITE, sector="front"))
+    assert found.verdict is Verdict.FAIL
+    assert found.why_no_position == (
+        "sector front: not a permitted position with this set-up; the book lists rear, side"
+    )
+
+
+def test_head_that_does_not_come_up_to_the_window() -> None:
+    """Ground at the head so high that the highest angle leaves the head too low: the nearest miss, in centimetres."""
+    book = golden_book()
+    rows = tuple(replace(row, highest=radians(-1.0)) for row in book.rereeve if row.length == 33.4)
+    why = refused(replace(book, rereeve=rows), replace(SITE, ground=0.5))
+    assert "33.4 m over the side: at its highest angle -1.0 deg the head stands 1.23 m up, 8 cm under" in why
+    assert "would help: ground at the head 8 cm lower" in why
+
+
+def test_nearest_miss_is_the_nearest() -> None:
+    """26.2 m over the side misses by 22 cm, 34.0 m over the rear by 193 cm: the first is named."""
+    book = golden_book()
+    rows = tuple(row for row in book.rereeve if row.length == 26.2 or row.sector == "rear")
+    why = refused(replace(book, rereeve=tuple(reversed(rows))))
+    assert why.startswith("26.2 m over the side")
+    assert "over the rear" not in why
+
+
+def test_nearest_in_room_is_the_nearest() -> None:
+    why = refused(golden_book(), replace(SITE, free_radius=30.0))
+    assert why.startswith("33.4 m over the side: free radius 30.0 m; the head at 31.9 m")
+    assert "34.0 m over the side: free radius" not in why
 
 
 def test_no_permitted_position_on_file_is_unknown() -> None:

@@ -13,6 +13,7 @@ from becket.method.stance import (
     head_height,
     head_radius,
     lead_growth,
+    longest_lead,
     stance_of,
 )
 from tests.method.golden_crane import golden_book
@@ -78,6 +79,12 @@ def test_greatest_growth_is_found_between_the_ends() -> None:
         stance = replace(stance_of(BOOK, 33.4, 0.26, 0.0), drum=drum)
         every = [lead_growth(stance, radians(20), radians(-1.5 + 0.05 * i)) for i in range(431)]
         assert greatest_growth(stance, radians(20), radians(-1.5)) == pytest.approx(max(*every, 0.0), abs=1e-4)
+
+
+def test_rope_along_the_boom_without_the_place_of_the_drum() -> None:
+    stance = replace(stance_of(BOOK, 33.4, 0.26, 0.0), drum=None, lead_run=2.1)
+    assert longest_lead(stance, 0.3) == pytest.approx(35.5)
+    assert longest_lead(replace(stance, lead_run=None), 0.3) is None
 
 
 def test_a_figure_for_another_boom_length_is_not_taken() -> None:
