@@ -28,7 +28,7 @@ def _part(name: str, field: str, factor: Callable[[float, float], float]) -> Wor
     def worse(book: Book, lift: Lift, share: float) -> tuple[Book, Lift]:
         part = getattr(book, name)
         changes: dict[str, Any] = {field: factor(getattr(part, field), share)}
-        return replace(book, **{name: replace(part, **changes)}), lift  # type: ignore[arg-type]
+        return replace(book, **{name: replace(part, **changes)}), lift
 
     return worse
 

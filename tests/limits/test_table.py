@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from becket.book.tackle import State
 from becket.errors import NotOnFileError
 from becket.limits.answer import FallsAnswer, Limit
 from becket.limits.table import falls_table, governing, most_falls, row_of
@@ -135,7 +136,7 @@ def test_a_block_that_the_book_does_not_have() -> None:
         row_of(
             invented_book(),
             invented_settings(),
-            replace(pattern_of(invented_book(), 4).state, block="x"),
+            State(block="x", falls=4),
             invented_lift(),
         )
 

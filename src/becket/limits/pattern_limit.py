@@ -51,7 +51,7 @@ def _findings(case: Case, reeved: Reeved, least: Figure, greatest: Figure) -> tu
     lengths = (least, greatest)
     if any(isinstance(length, Missing) for length in lengths):
         return (*reeved.findings, Finding(name="fall_lengths", verdict=Verdict.UNKNOWN, why=trouble_of(lengths).why))
-    if isinstance(least, float) and least > 0 and _is_clear(case, reeved):
+    if _is_clear(case, reeved, least):
         return reeved.findings
     checked = PatternCase(
         book=case.shared.book,
@@ -67,10 +67,12 @@ def _findings(case: Case, reeved: Reeved, least: Figure, greatest: Figure) -> tu
     return (*reeved.findings, falls_that_rub(checked))
 
 
-def _is_clear(case: Case, reeved: Reeved) -> bool:
-    """Whether no two falls can rub, told from above alone; not clear proves nothing."""
+def _is_clear(case: Case, reeved: Reeved, least: Figure) -> bool:
+    """Whether no two falls can rub, told by a bound; not clear proves nothing."""
+    if reeved.nearness is None or not isinstance(least, float) or least <= 0:
+        return False
     rub = case.shared.settings.rub_distance * case.shared.book.rope.diameter
-    return reeved.gap_in_plan is not None and reeved.gap_in_plan >= rub
+    return reeved.nearness.at_least(least) >= rub
 
 
 def _number(figure: Figure) -> float | None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 from itertools import combinations, compress
-from math import inf
+from math import hypot, inf
 from weakref import ref
 
 from becket.book.crane import Book
@@ -19,12 +19,33 @@ from becket.limits.figures import Figure, Missing, on_file, worked_out
 from becket.mechanics.fleet import fall_offsets
 from becket.mechanics.tackle import raising_tensions, static_tensions
 from becket.mechanics.tilt import pull_offset
-from becket.mechanics.twist import twist_length
+from becket.mechanics.twist import Place, twist_length
 from becket.reeving.crossings import PlanPlaces, fall_lines, plan_places
 from becket.reeving.finding import Finding, PatternCase
 from becket.reeving.pattern import PATTERN_CHECKS, find_pattern
 from becket.reeving.places import FallPlaces, fall_places, sides_missing
 from becket.settings.values import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Nearness:
+    """How near falls come, whatever their length."""
+
+    level: float  # least distance of two falls at one height [m]
+    run: float  # greatest sideways run of a fall [m]
+
+    def at_least(self, fall_length: float) -> float:
+        """Return what two falls keep in space at this fall length or any longer one, or less than they keep [m].
+
+        Points at heights apart by z are v + (run/h) z apart sideways, v their distance at one height: no nearer
+        than v cos(slant).
+
+        Args:
+            fall_length: head shaft to block shaft, more than 0 [m]
+
+        Source: docs/theory/limits.md, "Pattern".
+        """
+        return self.level * fall_length / hypot(fall_length, self.run)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -35,7 +56,7 @@ class Reeved:
     places: FallPlaces | None  # None: a sideways place is not on file
     lacking: tuple[str, ...]  # what keeps the places from being known
     findings: tuple[Finding, ...]  # of the checks that no lift enters: words, counts, places, confirmation
-    gap_in_plan: float | None  # at which boxes around any two falls, seen from above, stay apart; None: not known [m]
+    nearness: Nearness | None  # None: a place along is not on file
     twist_length: Figure  # fall length at which the rope turns the block over [m]
     pull_offset: Figure  # of the falls from the block's middle plane, greatest of the ways of moving [m]
     fleet_offset: Figure  # greatest sideways run of a fall to its sheave, block free or held [m]
@@ -102,7 +123,7 @@ def work_out_reeved(book: Book, settings: Settings, pattern: Pattern) -> Reeved:
         places=checked.places,
         lacking=checked.lacking,
         findings=tuple(check(checked) for name, check in PATTERN_CHECKS.items() if name not in _OF_A_LIFT),
-        gap_in_plan=gap_in_plan(plan) if isinstance(plan, PlanPlaces) else None,
+        nearness=nearness_of(plan) if isinstance(plan, PlanPlaces) else None,
         twist_length=worked_out(
             lambda ends, factor: twist_length(ends.tops, ends.lows, factor, rope.diameter),
             plan,
@@ -114,27 +135,29 @@ def work_out_reeved(book: Book, settings: Settings, pattern: Pattern) -> Reeved:
     )
 
 
-def gap_in_plan(plan: PlanPlaces) -> float:
-    """Return the distance that any two falls keep, seen from above, as far as boxes around them tell [m].
-
-    In space two lines are never nearer than their shadows on the ground, and shadows never nearer than the boxes
-    around them; neither changes with the fall length. A small gap proves nothing.
+def nearness_of(plan: PlanPlaces) -> Nearness:
+    """Return how near falls come at one height, and how far they run sideways [m].
 
     Args:
         plan: ends of the falls
 
     Source: docs/theory/limits.md, "Pattern".
     """
-    boxes = [_box(top[0], top[1], low[0], low[1]) for top, low in fall_lines(plan, 1.0)]
-    return min(
-        (max(a[0] - b[1], b[0] - a[1], a[2] - b[3], b[2] - a[3]) for a, b in combinations(boxes, 2)), default=inf
+    lines = [(top, (low[0], low[1])) for top, low in fall_lines(plan, 1.0)]
+    apart = (
+        _least((a[0][0] - b[0][0], a[0][1] - b[0][1]), (a[1][0] - b[1][0], a[1][1] - b[1][1]))
+        for a, b in combinations(lines, 2)
     )
+    run = max(hypot(low[0] - top[0], low[1] - top[1]) for top, low in lines)
+    return Nearness(min(apart, default=inf), run)
 
 
-def _box(x: float, y: float, other_x: float, other_y: float) -> tuple[float, float, float, float]:
-    """Least and greatest sideways, least and greatest along."""
-    across = (x, other_x) if x < other_x else (other_x, x)
-    return (*across, y, other_y) if y < other_y else (*across, other_y, y)
+def _least(top: Place, low: Place) -> float:
+    """Least length of a vector that changes evenly from one to the other."""
+    x, y = low[0] - top[0], low[1] - top[1]
+    square = x * x + y * y
+    share = min(1.0, max(0.0, -(top[0] * x + top[1] * y) / square)) if square > 0 else 0.0
+    return hypot(top[0] + share * x, top[1] + share * y)
 
 
 def _plan(places: FallPlaces) -> PlanPlaces | Missing:
