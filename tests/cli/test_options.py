@@ -24,7 +24,7 @@ def test_texts_become_si() -> None:
     ("kind", "text"),
     [(Quantity("mass"), "17 ton"), (Quantity("mass"), "17"), (Range("length"), "6 to 8"), (StateText(), "main4")],
 )
-def test_what_cannot_be_read_is_told_beside_the_option(kind: click.ParamType, text: str) -> None:
+def test_what_cannot_be_read_is_told_beside_the_option(kind: Quantity | Range | StateText, text: str) -> None:
     with pytest.raises(click.BadParameter) as error:
         kind.convert(text, None, None)
     assert text.split()[0] in error.value.message

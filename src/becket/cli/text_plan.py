@@ -75,14 +75,14 @@ def _why_no_plan(plan: Plan) -> str:
 def _lifts(sheet: JobSheet, plan: Plan) -> str:
     if not plan.groups:
         return "No lifts on file."
-    head = ("job", "from", "lift", "falls needed", "rig", "hours")
+    head = ("job", "from", "lift", "needed", "rig", "hours")
     rows = [
         (
-            clipped(group.job, 12),
+            clipped(group.job, 10),
             _start(sheet, group.job),
-            clipped(group.lift, 24),
+            clipped(group.lift, 20),
             "?" if group.needed_falls is None else str(group.needed_falls),
-            "NONE" if group.state is None else str(group.state),
+            "NONE" if group.state is None else clipped(str(group.state), 12),
             "" if group.hours is None else f"{ceil(group.hours * 10 - 1e-6) / 10:.1f}",
         )
         for group in plan.groups
@@ -103,7 +103,7 @@ def _job(sheet: JobSheet, name: str) -> Job | None:
 
 
 def _arrow(change: PlannedChange, plan: Plan) -> str:
-    return f"  ==> {change.before} to {change.after}, {_minutes(change.minutes)}, {_where(change, plan)}"
+    return wrapped(f"{change.before} to {change.after}, {_minutes(change.minutes)}, {_where(change, plan)}", "  ==> ")
 
 
 def _where(change: PlannedChange, plan: Plan) -> str:

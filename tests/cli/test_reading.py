@@ -1,0 +1,76 @@
+"""Files and names that a command is about."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from becket.book.tackle import State
+from becket.cli.reading import no_paper_yet, on_file, open_book, row_asked, site_on_file, state_on_file
+from becket.errors import FaultyFileError, NotOnFileError, RefusedError
+from becket.limits.answer import FallsAnswer
+from tests.crane import invented_book
+
+
+def test_a_book_comes_with_the_settings_beside_it(demo: Path) -> None:
+    (demo / "becket.settings.yaml").write_text("becket: 1\nhand_height: {value: 1.7 m, source: site rule 4}\n", "utf-8")
+    book, settings = open_book(demo / "hazel-70.crane.yaml")
+    assert book.crane == "Hazel 70"
+    assert settings.hand_height == pytest.approx(1.7)
+    assert "site rule 4" in settings.replaced["hand_height"]
+
+
+def test_a_book_that_is_not_there(demo: Path) -> None:
+    with pytest.raises(FaultyFileError, match=r"nothing\.yaml:0:0: file: "):
+        open_book(demo / "nothing.yaml")
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("mian", 'block: "mian" is not in the book; nearest: "main"'),
+        ("", 'block: "" is not in the book; the book has: main, ball'),
+        ("zzz", 'block: "zzz" is not in the book; the book has: main, ball'),
+    ],
+)
+def test_the_nearest_name_is_told_or_all(name: str, text: str) -> None:
+    with pytest.raises(NotOnFileError) as error:
+        on_file("block", name, ["main", "ball"])
+    assert str(error.value) == text
+    assert on_file("block", "main", ["main"]) == "main"
+
+
+def test_nothing_on_file_says_none() -> None:
+    with pytest.raises(NotOnFileError, match="the book has: none"):
+        on_file("chart", "full", [])
+
+
+def test_a_state_needs_its_block_on_file_and_not_its_pattern() -> None:
+    book = invented_book()
+    assert state_on_file(book, State(block="main", falls=99)).falls == 99
+    with pytest.raises(NotOnFileError):
+        state_on_file(book, State(block="mani", falls=2))
+
+
+def test_a_site_has_what_was_given_and_names_of_the_book() -> None:
+    book = invented_book()
+    site = site_on_file(
+        book, outriggers=None, sector=None, counterweight=None, free_radius=40.0, ground=None, slope=0.0
+    )
+    assert (site.counterweight, site.outriggers, site.free_radius, site.ground, site.slope) == (
+        None,
+        None,
+        40.0,
+        None,
+        0.0,
+    )
+
+
+def test_paper_is_refused_and_a_row_that_is_not_there() -> None:
+    no_paper_yet(None)
+    with pytest.raises(RefusedError) as error:
+        no_paper_yet(Path("sheet.pdf"))
+    assert str(error.value) == "-o sheet.pdf: paper comes with a later release; leave -o out and print the text"
+    with pytest.raises(NotOnFileError, match="--falls: 3 is more than block and head can carry; the table has: none"):
+        row_asked(FallsAnswer(recommended=None, unproven=None, rows=(), further=()), 3)
