@@ -196,7 +196,7 @@ def write_jobs(folder: Path, groups: int, seed: int = 1) -> Path:
     number = 0
     while number < groups:
         count = min(dice.randint(3, 8), groups - number)
-        booked = dice.choice([8, 9, 10])
+        booked = dice.choice([6, 7, 8])
         room = dice.choice(["42 m", "42 m", "40 m", "12 m"])
         end, leave_by = day + timedelta(hours=booked), day + timedelta(hours=16)
         name = f"J-{day:%j}-{number}"
@@ -211,10 +211,11 @@ def write_jobs(folder: Path, groups: int, seed: int = 1) -> Path:
 
 
 def _lift(dice: Random, number: int) -> str:
+    load = dice.choice([1, 1.5, 2, 3, 4, 6, 8, 12, 15, 18])
     return LIFT.format(
         number=number,
-        count=dice.randint(1, 10),
-        load=dice.choice([1, 1.5, 2, 3, 4, 5, 6, 8, 10, 12]),
+        count=1 if load > 8 else dice.randint(3, 9),
+        load=load,
         boom=dice.choice(BOOMS),
         radius=dice.choice(RADII),
         top=dice.choice([5, 8, 11]),

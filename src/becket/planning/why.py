@@ -77,7 +77,7 @@ def _why_at_all(built: Built, lift: str, move: Move) -> str:
     group = built.model.groups[move.before_group]
     if move.before not in group.states:
         return f"{lift}: {move.before} does not pass every limit, {move.after} does."
-    return f"{lift}: {move.before} would do; {move.after} makes the whole plan cheaper."
+    return f"{lift}: {move.before} would do for it; {move.after} is better for the plan as a whole."
 
 
 def _what_it_costs(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> str:
