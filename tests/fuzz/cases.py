@@ -20,7 +20,6 @@ from becket.book.hoist import DeadEnd, Drum, Rope, SecondLine, Winch
 from becket.book.jobs import Lift
 from becket.book.tackle import Block, Confirmed, Pass, Pattern, Switch, Typed
 from becket.settings.values import Settings
-
 from tests.fuzz.shipped import shipped_settings
 from tests.slow_evaluation.seal import slow_seal
 
@@ -343,9 +342,7 @@ def _confirmed(rng: Random, book: Book, pattern: Pattern) -> Pattern:
     if kind == "none":
         return pattern
     seal = {"stale": "0123456789abcdef", "no seal": None}.get(kind, slow_seal(book, pattern))
-    return replace(
-        pattern, confirmed=Confirmed(by="AB" if kind == "typist" else "CD", date="2025-01-02", seal=seal)
-    )
+    return replace(pattern, confirmed=Confirmed(by="AB" if kind == "typist" else "CD", date="2025-01-02", seal=seal))
 
 
 # the lift

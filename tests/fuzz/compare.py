@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from becket.limits.answer import FallsAnswer, Limit, Row
 from becket.limits.table import falls_table
 from becket.verdict import Verdict, worst
-
 from tests.fuzz.cases import FuzzCase
 from tests.slow_evaluation.answer import SlowAnswer, SlowLimit, SlowRow
 from tests.slow_evaluation.evaluation import evaluate

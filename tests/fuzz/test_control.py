@@ -8,10 +8,10 @@ from types import MappingProxyType
 from typing import Any
 
 import pytest
+
 from becket.limits import registry
 from becket.limits.answer import Limit
 from becket.verdict import Verdict
-
 from tests.fuzz.run import run_chunk
 from tests.slow_evaluation.answer import LIMIT_NAMES
 

@@ -10,7 +10,6 @@ from __future__ import annotations
 from math import cos, pi, sin
 
 from becket.verdict import Verdict
-
 from tests.slow_evaluation.answer import BrokenError, MissingError, SlowLimit, harshest, need
 from tests.slow_evaluation.places import faults_of, hanging_turn, nearest_falls, plan_of, turned, twisting_turn
 from tests.slow_evaluation.seal import slow_is_confirmed

@@ -13,7 +13,6 @@ from math import cos, hypot, pi, sin
 from becket.book.boom import Boom
 from becket.book.crane import Book
 from becket.book.jobs import Lift
-
 from tests.slow_evaluation.answer import BrokenError, MissingError, need
 
 

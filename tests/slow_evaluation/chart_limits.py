@@ -11,7 +11,6 @@ from dataclasses import replace
 
 from becket.book.charts import Chart, ChartRow
 from becket.verdict import Verdict
-
 from tests.slow_evaluation.answer import BrokenError, MissingError, SlowLimit, harshest, need
 from tests.slow_evaluation.situation import Situation
 
@@ -186,4 +185,3 @@ def _reached(s: Situation) -> SlowLimit:
 
 def chart(s: Situation) -> SlowLimit:
     return harshest([lambda: _configured(s), lambda: _reached(s), lambda: _is_printed(s), lambda: _carried(s)])
-

@@ -12,7 +12,6 @@ from math import floor, pi, sqrt
 
 from becket.book.crane import Book
 from becket.settings.values import Settings
-
 from tests.slow_evaluation.answer import BrokenError
 
 NESTED_RISE = sqrt(3) / 2  # 0.866 of the rope's diameter: the next layer lies in the valleys of the one below

@@ -13,10 +13,9 @@ from typing import TypeVar
 
 from becket.book.crane import Book
 from becket.book.jobs import Lift
-from becket.book.tackle import Block
+from becket.book.tackle import Block, Pattern
 from becket.settings.values import Settings
 from becket.verdict import Verdict
-
 from tests.slow_evaluation import block_limits, chart_limits, rope_limits
 from tests.slow_evaluation.answer import (
     LIMIT_NAMES,
@@ -94,8 +93,29 @@ def limit_of(name: str, situation: Situation) -> SlowLimit:
     answer = harshest([lambda: WAYS[name](situation)])
     if answer.verdict is Verdict.PASS:
         return answer
-    no_pattern = name in NEEDS_DEAD_END and "missing: pattern" in answer.why
-    return replace(answer, either=answer.either or no_pattern or _is_beyond_reach(situation))
+    if name in NEEDS_DEAD_END and "missing: pattern" in answer.why and _fails_wherever_it_ends(name, situation):
+        return replace(answer, verdict=Verdict.FAIL, either=True)
+    return replace(answer, either=answer.either or "missing: pattern" in answer.why or _is_beyond_reach(situation))
+
+
+def _fails_wherever_it_ends(name: str, s: Situation) -> bool:
+    """Return whether the limit fails with the dead end at every place on file that even or odd falls may end at [-]."""
+    ends = ["block"] if s.falls % 2 else [f"head {anchor}" for anchor in s.book.head.anchors]
+    answers = []
+    for end in ends:
+        guess = Pattern(
+            block=s.block.name,
+            falls=s.falls,
+            path=(),
+            dead_end=end,
+            page=None,
+            typed=None,
+            confirmed=None,
+            picture=None,
+        )
+        book = replace(s.book, patterns=(guess,))
+        answers.append(harshest([lambda book=book: WAYS[name](replace(s, book=book, found={}))]))  # type: ignore[misc]
+    return bool(answers) and all(answer.verdict is Verdict.FAIL for answer in answers)
 
 
 def _is_beyond_reach(situation: Situation) -> bool:

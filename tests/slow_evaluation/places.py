@@ -12,10 +12,10 @@ from math import cos, pi, sin
 
 import numpy as np
 import numpy.typing as npt
+
 from becket.book.boom import Anchor
 from becket.book.crane import Book
 from becket.book.tackle import Pattern
-
 from tests.slow_evaluation.answer import MissingError, need
 
 Points = npt.NDArray[np.float64]

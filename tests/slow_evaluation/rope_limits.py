@@ -12,7 +12,6 @@ from math import atan
 
 from becket.book.charts import Fleet
 from becket.verdict import Verdict
-
 from tests.slow_evaluation.answer import BrokenError, MissingError, SlowLimit, harshest, need
 from tests.slow_evaluation.boom import straight_rope
 from tests.slow_evaluation.situation import G, Situation
@@ -121,4 +120,3 @@ def groove(s: Situation) -> SlowLimit:
     if None in made_for:
         raise MissingError("rope diameter of head, block or socket")
     return SlowLimit(verdict=Verdict.PASS)
-

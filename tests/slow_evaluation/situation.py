@@ -17,7 +17,6 @@ from becket.book.jobs import Lift
 from becket.book.tackle import Block, Pattern
 from becket.settings.values import Settings
 from becket.verdict import Verdict
-
 from tests.slow_evaluation.answer import BrokenError, MissingError, SlowLimit, need
 from tests.slow_evaluation.boom import End, ends_of, straight_rope
 from tests.slow_evaluation.drum import Laid, lay, of_layer
