@@ -36,6 +36,9 @@ def wide_book() -> Book:
         head=replace(book.head, sheaves=SIDES),
         blocks={**book.blocks, "main": main},
         rope=replace(book.rope, length=400.0),
+        winch=replace(
+            book.winch, pull=(*book.winch.pull, 33e3, 32e3, 31e3, 30e3, 29e3), speed=(*book.winch.speed, *(2.0,) * 5)
+        ),
         patterns=patterns,
     )
     return sealed(wide)

@@ -40,19 +40,21 @@ def pattern(case: Case) -> Limit:
     lengths = (geometry.least_fall, geometry.greatest_fall)
     if any(isinstance(length, Impossible) for length in lengths):
         return troubled(NAME, "", WHERE, trouble_of(lengths))
-    findings = _findings(case, case.reeved, *lengths)
-    verdict = worst(finding.verdict for finding in findings)
+    findings = _findings_of_lift(case, case.reeved, *lengths)
+    verdict = worst((case.reeved.verdict, *(finding.verdict for finding in findings)))
     if verdict is Verdict.PASS:
         return plain(NAME, verdict, WHERE, f"The pattern {case.reeved.pattern.state} is confirmed and its checks pass.")
-    return plain(NAME, verdict, WHERE, " ".join(finding.why for finding in findings if finding.verdict is verdict))
+    return plain(
+        NAME, verdict, WHERE, " ".join(f.why for f in (*case.reeved.findings, *findings) if f.verdict is verdict)
+    )
 
 
-def _findings(case: Case, reeved: Reeved, least: Figure, greatest: Figure) -> tuple[Finding, ...]:
+def _findings_of_lift(case: Case, reeved: Reeved, least: Figure, greatest: Figure) -> tuple[Finding, ...]:
     lengths = (least, greatest)
     if any(isinstance(length, Missing) for length in lengths):
-        return (*reeved.findings, Finding(name="fall_lengths", verdict=Verdict.UNKNOWN, why=trouble_of(lengths).why))
+        return (Finding(name="fall_lengths", verdict=Verdict.UNKNOWN, why=trouble_of(lengths).why),)
     if _is_clear(case, reeved, least):
-        return reeved.findings
+        return ()
     checked = PatternCase(
         book=case.shared.book,
         settings=case.shared.settings,
@@ -64,7 +66,7 @@ def _findings(case: Case, reeved: Reeved, least: Figure, greatest: Figure) -> tu
         greatest_fall=_number(greatest),
         hook_load=_number(case.shared.hook_load),
     )
-    return (*reeved.findings, falls_that_rub(checked))
+    return (falls_that_rub(checked),)
 
 
 def _is_clear(case: Case, reeved: Reeved, least: Figure) -> bool:

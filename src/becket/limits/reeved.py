@@ -25,6 +25,7 @@ from becket.reeving.finding import Finding, PatternCase
 from becket.reeving.pattern import PATTERN_CHECKS, find_pattern
 from becket.reeving.places import FallPlaces, fall_places, sides_missing
 from becket.settings.values import Settings
+from becket.verdict import Verdict, worst
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,7 @@ class Reeved:
     places: FallPlaces | None  # None: a sideways place is not on file
     lacking: tuple[str, ...]  # what keeps the places from being known
     findings: tuple[Finding, ...]  # of the checks that no lift enters: words, counts, places, confirmation
+    verdict: Verdict  # of these findings
     nearness: Nearness | None  # None: a place along is not on file
     twist_length: Figure  # fall length at which the rope turns the block over [m]
     pull_offset: Figure  # of the falls from the block's middle plane, greatest of the ways of moving [m]
@@ -116,13 +118,15 @@ def work_out_reeved(book: Book, settings: Settings, pattern: Pattern) -> Reeved:
         hook_load=None,
     )
     places = Missing(checked.lacking) if checked.places is None else checked.places
+    findings = tuple(check(checked) for name, check in PATTERN_CHECKS.items() if name not in _OF_A_LIFT)
     plan = worked_out(_plan, places)
     rope = book.rope
     return Reeved(
         pattern=pattern,
         places=checked.places,
         lacking=checked.lacking,
-        findings=tuple(check(checked) for name, check in PATTERN_CHECKS.items() if name not in _OF_A_LIFT),
+        findings=findings,
+        verdict=worst(finding.verdict for finding in findings),
         nearness=nearness_of(plan) if isinstance(plan, PlanPlaces) else None,
         twist_length=worked_out(
             lambda ends, factor: twist_length(ends.tops, ends.lows, factor, rope.diameter),
