@@ -53,7 +53,7 @@ def _arrive_within(g: int, group: WholeGroup, fronts: Mapping[int, Front], state
             if ways := place.into.get(state):
                 front = arrived.get(state, [])
                 if not (front and covers(front, best, ways.least_minutes, ways.least_extra)):
-                    front = merge(front, _changed(g, sources, place, state, ways))
+                    front = _with_changes(g, front, sources, place, state, ways)
                 if front:
                     arrived[state] = front
     return arrived
@@ -70,26 +70,35 @@ def _worth_changing(labels: list[Source], place: WholePlace) -> list[Source]:
     return sources
 
 
-def _changed(g: int, sources: list[Source], place: WholePlace, state: int, ways: Ways) -> Front:
-    """Return the front of the labels that change into a state here; money rises along the sources."""
+def _with_changes(g: int, front: Front, sources: list[Source], place: WholePlace, state: int, ways: Ways) -> Front:
+    """Return the front of a state with the labels that change into it here; money rises along the sources."""
     if not ways.is_even:
-        return _changed_unevenly(g, sources, place, state, ways)
-    front: Front = []
-    least = place.latest + 1
+        return merge(front, _changed_unevenly(g, sources, place, state, ways))
+    taken, extra, latest = ways.minutes, ways.least_extra, place.latest
+    both: Front = []
+    least, kept, count = NO_LIMIT, 0, len(front)
     for money, minutes, before, trail in sources:
-        total = minutes + ways.minutes[before]
+        total = minutes + taken[before]
+        if total >= least or total > latest:
+            continue
+        money += extra
+        while kept < count and front[kept][0] <= money:
+            both.append(front[kept])
+            least = front[kept][1]
+            kept += 1
         if total < least:
+            if both and both[-1][0] == money:
+                both.pop()
+            both.append((money, total, (trail, g, place.number, before, state)))
             least = total
-            label = (money + ways.least_extra, total, (trail, g, place.number, before, state))
-            if front and front[-1][0] == label[0]:
-                front[-1] = label
-            else:
-                front.append(label)
-    return front
+            while kept < count and front[kept][1] >= least:
+                kept += 1
+    both.extend(front[kept:])
+    return both
 
 
 def _changed_unevenly(g: int, sources: list[Source], place: WholePlace, state: int, ways: Ways) -> Front:
-    """Return the same where the changes into the state cost different sums of money."""
+    """Return the front of the labels that change into a state whose changes cost different sums of money."""
     return front_of(
         (money + ways.extras[before], minutes + ways.minutes[before], (trail, g, place.number, before, state))
         for money, minutes, before, trail in sources
@@ -123,7 +132,7 @@ def _arrive_between(
         front = [best] if best else []
         for place in group.places:
             if place.kind == "start" and (ways := place.into.get(state)):
-                front = merge(front, _changed(g, end.charged, place, state, ways))
+                front = _with_changes(g, front, end.charged, place, state, ways)
         if front:
             arrived[state] = front
     return arrived
