@@ -139,3 +139,81 @@ def test_change_with_an_unconfirmed_pattern() -> None:
         carried="crane",
     )
     assert option.verdict is not Verdict.PASS
+
+
+def steps_with(*words: str) -> list[int]:
+    """Return the indexes of the steps that hold all these words [-]."""
+    steps = change(invented_book()).steps
+    return [i for i, s in enumerate(steps) if all(w in f"{s.do} {s.look_for} {s.value_asked}".lower() for w in words)]
+
+
+def test_override_left_on() -> None:
+    """Its "off" is a step of its own, entered unseen, before anybody goes in again."""
+    steps = change(invented_book()).steps
+    (on,), (off,) = steps_with("override on"), steps_with("override off")
+    goes_in = next(i for i in steps_with("rigger goes in") if i > on)
+    assert on < off < goes_in
+    assert steps[off].blind
+    assert steps[off].value_asked is not None
+
+
+def test_switch_proved_on_slack_rope() -> None:
+    """Proved under power, before the first lift and only after the block hangs on the new falls."""
+    proof = steps_with("slack rope is no proof")
+    assert proof
+    assert steps_with("block leaves the ground")[-1] < proof[-1]
+    assert proof[-1] < steps_with("first lift")[-1]
+
+
+def test_count_known_beforehand() -> None:
+    """Both counts are blind and stand before the step at which the pattern's number is shown."""
+    steps = change(invented_book()).steps
+    (shown,) = steps_with("counts are shown together")
+    counts = [i for i in steps_with("falls", "count") if i < shown and steps[i].value_asked and "falls" in (
+        steps[i].value_asked or ""
+    )]  # fmt: skip
+    assert {steps[i].who for i in counts} == {"operator", "rigger"}
+    assert all(steps[i].blind for i in counts)
+
+
+def test_keepers_closed_clips_not_rope_not_under() -> None:
+    """Keepers and clips are counted apart, out and in; each is tugged with the rope under it."""
+    steps = change(invented_book()).steps
+    asked = [s.value_asked for s in steps if s.value_asked and "keepers" in s.value_asked]
+    assert any("keepers out, clips out" in words for words in asked)
+    assert any("keepers in, clips in" in words for words in asked)
+    assert steps_with("put", "tug", "rope under it")
+
+
+def test_indicator_set_to_the_falls_other_block() -> None:
+    """Falls and block, by both, before the block leaves the ground."""
+    steps = change(invented_book()).steps
+    entered = [i for i, s in enumerate(steps) if s.value_asked and "falls" in s.value_asked and "block" in s.value_asked
+               and "indicator" in s.phase.lower()]  # fmt: skip
+    assert {steps[i].who for i in entered} == {"operator", "rigger"}
+    assert all(steps[i].blind for i in entered)
+    assert max(entered) < steps_with("block leaves the ground")[-1]
+
+
+def test_spooled_with_the_block_alone() -> None:
+    """The spooling step names the tension in the rope and the load on the hook that gives it."""
+    (spool,) = steps_with("least wraps", "raise again")
+    text = change(invented_book()).steps[spool].do
+    assert "kN" in text
+    assert " t on the hook" in text
+    silent = replace(invented_book(), rope=replace(invented_book().rope, spooling_tension=None))
+    words = " ".join(step.do for step in change(silent).steps)
+    assert "6.2 kN" not in words
+
+
+def test_position_that_needs_an_override_the_manual_does_not_allow() -> None:
+    """The switch stops the boom above the low position; a book that lists no override has no change there."""
+    assert change(invented_book()).verdict is Verdict.PASS
+    assert change(replace(invented_book(), override=())).verdict is not Verdict.PASS
+
+
+def test_rule_that_is_not_proved() -> None:
+    """Every rule of the method is there and proved; a change without them all is no pass."""
+    good = change(invented_book())
+    assert len(good.rules) == 18
+    assert all(rule.verdict is Verdict.PASS for rule in good.rules)
