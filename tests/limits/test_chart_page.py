@@ -110,6 +110,12 @@ def test_a_radius_out_of_reach_fails_everything_that_stands_there() -> None:
         assert limit(name, radius=(5.0, 40.0)).verdict is Verdict.FAIL
 
 
+def test_a_sector_without_its_lowest_angle_is_unknown() -> None:
+    found = limit("chart", sector="left")
+    assert found.verdict is Verdict.UNKNOWN
+    assert "lowest boom angle of this sector (boom.lowest)" in found.why
+
+
 def test_the_reading_itself() -> None:
     book, lift = invented_book(), invented_lift()
     reading = chart_reading(book, lift, geometry_of(book, book.blocks["main"], lift))

@@ -11,19 +11,20 @@ from becket.limits.figures import Missing
 from tests.crane import invented_book, invented_lift
 
 EXTENSION = Stowed(name="extension", deduct={17.0: 300.0, 24.2: 450.0})
-RACK = Stowed(name="rack", deduct={9.8: 50.0, 31.4: 90.0})
+RACK = Stowed(name="rack", deduct={9.8: 50.0, 17.0: 60.0, 24.2: 90.0})
 
 
 @pytest.mark.parametrize(
     ("boom", "mass"),
-    [(17.0, 300.0 + 90.0), (24.2, 450.0 + 90.0), (20.0, 450.0 + 90.0)],  # between two lengths: the greater of both
+    [(17.0, 300.0 + 60.0), (24.2, 450.0 + 90.0)],
 )
 def test_deductions_are_read_by_boom_length(boom: float, mass: float) -> None:
     assert stowed_mass(invented_book(stowed=(EXTENSION, RACK)), invented_lift(boom=boom)) == mass
 
 
-def test_a_length_beyond_the_printed_ones_is_missing() -> None:
-    found = stowed_mass(invented_book(stowed=(EXTENSION,)), invented_lift(boom=31.4))
+@pytest.mark.parametrize("boom", [9.8, 20.0, 31.4])
+def test_a_length_that_is_not_printed_is_missing(boom: float) -> None:
+    found = stowed_mass(invented_book(stowed=(EXTENSION,)), invented_lift(boom=boom))
     assert isinstance(found, Missing)
     assert "deduction for extension at this boom length" in found.why
 

@@ -47,10 +47,9 @@ def test_the_sag_lowers_the_head_by_all_of_it() -> None:
     assert straight - sagged == pytest.approx(0.5)
 
 
-def test_the_sag_of_a_shorter_boom_is_not_taken() -> None:
+def test_the_sag_of_another_boom_length_is_not_taken() -> None:
     assert limit("head_clearance", book=book_with(boom={"sag": {9.8: 0.01}})).verdict is Verdict.UNKNOWN
-    longer = limit("head_clearance", book=book_with(boom={"sag": {24.2: 0.10}}))
-    assert longer.verdict is Verdict.PASS  # a longer boom sags more: the safe side
+    assert limit("head_clearance", book=book_with(boom={"sag": {24.2: 0.10}})).verdict is Verdict.UNKNOWN
 
 
 def test_a_hook_above_the_head_fails() -> None:

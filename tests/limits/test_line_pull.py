@@ -109,3 +109,5 @@ def test_without_the_pattern_the_worst_anchor_on_file_counts() -> None:
     deep = {**book.head.anchors, "d": replace(book.head.anchors["b"], below=40.0)}  # far more rope stays on the drum
     found = limit("lead_line_pull", book=without_pattern(book_with(head={"anchors": deep}), 4))
     assert found.have == 34_000.0
+    assert found.verdict is Verdict.UNKNOWN
+    assert found.why.endswith("reeving pattern main:4 (patterns), in the manual's pages on reeving.")

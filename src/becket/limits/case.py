@@ -14,7 +14,7 @@ from becket.limits.book_figures import dead_end_add
 from becket.limits.figures import Figure, Impossible, Missing, missing, worked_out
 from becket.limits.lift_case import LiftCase
 from becket.limits.reeved import Reeved, reeved_of
-from becket.limits.winding import Layers, layers_between, permitted_pull, slowest_speed
+from becket.limits.winding import Layers, layers_between, permitted_pull, slowest_speed, turns_left
 from becket.mechanics.overhaul import GRAVITY
 from becket.mechanics.reach import sheave_arcs
 from becket.mechanics.tackle import dead_end_pull, lead_line_pull
@@ -41,6 +41,7 @@ class Case:
     rope_needed: Figure  # greatest rope out of the lift and the least wraps
     rope_spared: Figure  # what another dead end on file could take off it; 0 where the pattern is on file
     layers: Layers | Missing | Impossible
+    turns_left: Figure  # on the drum at the lowest hook; negative: the rope is too short [-]
     permitted_pull: Figure  # by layer
     line_speed: Figure  # the slower layer [m/s]
 
@@ -94,6 +95,7 @@ def case_of(shared: LiftCase, falls: int, needed_falls: int) -> Case:
         rope_needed=worked_out(_sum, rope.most, shared.kept),
         rope_spared=rope.spared,
         layers=layers,
+        turns_left=worked_out(lambda length, most: turns_left(spool, length, most), figures.rope_length, rope.most),
         permitted_pull=worked_out(lambda there: permitted_pull(book.winch, spool, there), layers),
         line_speed=worked_out(lambda there: slowest_speed(book.winch, spool, there), layers),
     )

@@ -76,6 +76,8 @@ def _counted(case: Case, found: Chart) -> Figure:
         parts.append(shared.rigging)
     if counts.block:
         parts.append(shared.figures.block_mass)
+    if counts.rope == "falls beyond need" and case.falls == case.needed_falls:
+        return worked_out(_sum, *parts)
     if counts.rope == "falls beyond need":
         parts.append(worked_out(lambda rope: rope * (case.falls - case.needed_falls) / case.falls, case.rope_mass))
     elif counts.rope != "no":

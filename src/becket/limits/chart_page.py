@@ -54,7 +54,9 @@ def chart_reading(book: Book, lift: Lift, geometry: Geometry) -> ChartReading | 
         on_file(lift.radius, "lift.radius"),
         _sections(book, lift),
     )
-    return rated if isinstance(rated, NotPermitted | Missing | Impossible) else ChartReading(found, rated)
+    if isinstance(rated, NotPermitted | Missing | Impossible):
+        return rated
+    return geometry.flat if isinstance(geometry.flat, Missing) else ChartReading(found, rated)
 
 
 def _refusal(found: Chart, lift: Lift) -> NotPermitted | Missing | None:

@@ -26,8 +26,6 @@ def second_line_mass(book: Book) -> float | Missing:
 def stowed_mass(book: Book, lift: Lift) -> float | Missing | Impossible:
     """Return what is deducted for parts stowed on the boom at this boom length [kg].
 
-    A length between two printed ones takes the greater deduction of both neighbours.
-
     Args:
         book: the crane
         lift: with its boom length
@@ -45,10 +43,4 @@ def stowed_mass(book: Book, lift: Lift) -> float | Missing | Impossible:
 
 def _deduction(part: Stowed, boom: float) -> float | Missing:
     same = [mass for length, mass in part.deduct.items() if abs(length - boom) <= LENGTH_SLACK]
-    if same:
-        return max(same)
-    shorter = [length for length in part.deduct if length < boom]
-    longer = [length for length in part.deduct if length > boom]
-    if not shorter or not longer:
-        return missing("stowed.deduct", part.name)
-    return max(part.deduct[max(shorter)], part.deduct[min(longer)])
+    return max(same) if same else missing("stowed.deduct", part.name)

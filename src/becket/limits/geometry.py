@@ -132,8 +132,8 @@ def _heights(lift: Lift) -> tuple[float | Missing, float | Missing]:
 
 
 def _sag(book: Book, boom: float) -> float | Missing:
-    longer = [length for length in book.boom.sag or () if length >= boom - LENGTH_SLACK]
-    return book.boom.sag[min(longer)] if book.boom.sag and longer else missing("boom.sag")
+    same = [sag for length, sag in (book.boom.sag or {}).items() if abs(length - boom) <= LENGTH_SLACK]
+    return max(same) if same else missing("boom.sag")
 
 
 def _straight_lead(book: Book, end: End, lift: Lift) -> float | Missing:

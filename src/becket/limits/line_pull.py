@@ -10,7 +10,7 @@ from __future__ import annotations
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Figure, Missing, worked_out
-from becket.limits.judging import judge, load_doubt
+from becket.limits.judging import in_doubt, judge, load_doubt
 from becket.limits.winding import Layers
 from becket.limits.wording import falls_in_words, force_asked, force_there
 from becket.verdict import Verdict
@@ -27,7 +27,8 @@ def lead_line_pull(case: Case) -> Limit:
     lower of the layers with the hook high and low, and never more than breaking force over design factor.
 
     Fail: more is asked than either of the two permits. Unknown: a figure is missing; the layer is not printed;
-    the breaking force is estimated; the load is an estimate and over the use that the settings allow.
+    the pattern, whose dead end decides how much rope is on the drum, is not on file; the breaking force is
+    estimated; the load is an estimate and over the use that the settings allow.
 
     Args:
         case: one number of falls
@@ -48,7 +49,7 @@ def lead_line_pull(case: Case) -> Limit:
 
 def _judged(case: Case, have: Figure, doubt: str | None) -> Limit:
     layer = f" in layer {case.layers.highest}" if isinstance(case.layers, Layers) else ""
-    return judge(
+    limit = judge(
         NAME,
         "N",
         WHERE,
@@ -60,3 +61,4 @@ def _judged(case: Case, have: Figure, doubt: str | None) -> Limit:
         ),
         doubt=doubt or load_doubt(case, case.pull, have),
     )
+    return in_doubt(limit, case.lacking.why) if case.lacking and limit.verdict is Verdict.PASS else limit

@@ -63,13 +63,12 @@ def wraps(case: Case) -> Limit:
 
     Source: docs/theory/drum.md, eq. 7.
     """
-    turns = worked_out(lambda layers: layers.turns_left, case.layers)
     limit = judge(
         "wraps",
         "-",
         WHERE,
         need=case.shared.least_wraps.value,
-        have=turns,
+        have=case.turns_left,
         said=lambda asked, there: (
             f"On {falls_in_words(case.falls)} {factor_there(there)} turns stay on the drum; {asked:g} are asked by "
             f"{case.shared.least_wraps.source}."

@@ -136,7 +136,7 @@ def _row(case: Case, same: Mapping[str, Limit]) -> Row:
         dead_end_pull=_number(case.dead_end_pull),
         layer=None if layers is None else layers.highest,
         rope_needed=_number(case.rope_needed),
-        wraps_left=None if layers is None else layers.turns_left,
+        wraps_left=_number(case.turns_left),
         limits=limits,
     )
 

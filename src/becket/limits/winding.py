@@ -35,11 +35,10 @@ class Spool:
 
 @dataclass(frozen=True, slots=True)
 class Layers:
-    """The layer of the last turn with the hook high and low, and the turns left with it low."""
+    """The layer of the last turn with the hook high and low."""
 
     highest: int  # hook at its highest: most rope on the drum [-]
     lowest: int  # hook at its lowest [-]
-    turns_left: float  # at the lowest hook; negative: the rope is too short [-]
 
 
 def spool_of(winch: Winch, rope_diameter: float, pitch_share: float) -> Spool:
@@ -71,14 +70,26 @@ def layers_between(spool: Spool, rope: float, out_least: float, out_most: float)
         out_least: rope out, hook at its highest [m]
         out_most: rope out, hook at its lowest [m]
 
-    Source: nested layers, docs/theory/drum.md, eq. 6 and 7.
+    Source: nested layers, docs/theory/drum.md, eq. 6.
     """
     high, low = rope - out_least, rope - out_most
     return Layers(
         layer_of(high, spool.turns, spool.diameter, spool.rope, spool.nested),
         layer_of(low, spool.turns, spool.diameter, spool.rope, spool.nested),
-        turns_on_drum(low, spool.turns, spool.diameter, spool.rope, spool.nested),
     )
+
+
+def turns_left(spool: Spool, rope: float, out_most: float) -> float:
+    """Return the turns on the drum with the hook low; negative: the rope is too short [-].
+
+    Args:
+        spool: the drum with its rope
+        rope: length of the rope now [m]
+        out_most: rope out, hook at its lowest [m]
+
+    Source: nested layers, docs/theory/drum.md, eq. 7.
+    """
+    return turns_on_drum(rope - out_most, spool.turns, spool.diameter, spool.rope, spool.nested)
 
 
 def permitted_pull(winch: Winch, spool: Spool, layers: Layers) -> float | Missing:
