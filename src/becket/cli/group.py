@@ -12,7 +12,6 @@ import os
 import sys
 from collections.abc import Sequence
 from difflib import get_close_matches
-from importlib.metadata import PackageNotFoundError, version
 
 import click
 
@@ -51,15 +50,21 @@ class LazyGroup(click.Group):
         return super().resolve_command(ctx, args)
 
 
-def _version() -> str:
+def _tell_version(context: click.Context, option: click.Parameter, is_asked: bool) -> None:
+    if not is_asked:
+        return
+    # its own import takes as long as click's
+    from importlib.metadata import PackageNotFoundError, version
+
     try:
-        return version("becket")
+        click.echo(f"becket {version('becket')}")
     except PackageNotFoundError:
-        return "not installed"
+        click.echo("becket, not installed")
+    context.exit()
 
 
 @click.group(cls=LazyGroup, name="becket", context_settings={"help_option_names": ["-h", "--help"]})
-@click.version_option(_version(), prog_name="becket", message="%(prog)s %(version)s")
+@click.option("--version", is_flag=True, is_eager=True, expose_value=False, callback=_tell_version)
 def becket() -> None:
     """Plan, guide and record the re-reeving of a telescopic mobile crane."""
 
