@@ -165,6 +165,10 @@ def test_figures_that_are_missing_are_named() -> None:
     assert missing_for_leave(bare) == ("winch.at or winch.lead_run", "switch.trips", "switch.margin")
     assert missing_for_leave(replace(book, winch=replace(book.winch, at_x=None, lead_run=1.9))) == ()
     assert missing_for_leave(book) == ()
+    for half in ("at_x", "at_z"):
+        nowhere: dict[str, Any] = {half: None}
+        one = replace(book, winch=replace(book.winch, **nowhere))
+        assert missing_for_leave(one) == ("winch.at or winch.lead_run",)
 
 
 def test_touch_angle_is_where_the_hook_is_its_height_over_the_ground() -> None:

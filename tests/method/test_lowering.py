@@ -47,6 +47,8 @@ def test_numbers_that_two_other_simulations_agree_on() -> None:
     assert round(found.slack_at_low) == 6
     assert [round(degrees(a), 2) for a in found.weight_window] == [-0.62, 1.35]
     assert found.verdict is Verdict.PASS
+    assert found.span_at_low == pytest.approx(0.836, abs=1e-3)
+    assert found.least_head_clearance == pytest.approx(0.836, abs=1e-3)
 
 
 def test_fewer_falls_leave_rope_along_the_boom_and_come_tight_out_of_reach() -> None:
@@ -179,6 +181,13 @@ def test_too_little_rope_is_seen() -> None:
     found = run("main:2", "main:4", height=2.2)
     assert finding(found, "rope for the new falls") is Verdict.FAIL
     assert finding(found, "two-block, coming up") is Verdict.FAIL
+
+
+def test_coming_up_the_block_stays_clear_of_the_switch_by_the_setting() -> None:
+    """4 -> 6 falls, 2.6 m: 1.49 m hook to head at lift-off. It is enough up to a switch that trips at 1.39 m."""
+    one = replace(way("main:4", "main:6"), margin=0.0)
+    assert finding(lower_and_raise(replace(one, trips=1.38), 2.6), "two-block, coming up") is Verdict.PASS
+    assert finding(lower_and_raise(replace(one, trips=1.40), 2.6), "two-block, coming up") is Verdict.FAIL
 
 
 def test_block_that_the_boom_does_not_lift() -> None:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from becket.book.crane import Book
+from becket.book.hoist import SecondLine
 from becket.book.tackle import Override, State
 from becket.method.position import PositionAnswer, find_position
 from becket.method.site import Site
@@ -178,7 +179,8 @@ def test_lowest_of_the_sector_counts_beside_the_row() -> None:
 
 def test_sector_without_a_lowest_angle_takes_the_highest_of_them() -> None:
     book = golden_book()
-    nameless = replace(book, boom=replace(book.boom, lowest={"front": radians(4.0)}))
+    nameless = replace(book, boom=replace(book.boom, lowest={"front": radians(4.0), "rear": radians(-3.0)}))
+    nameless = replace(nameless, rereeve=tuple(row for row in book.rereeve if row.sector == "side"))
     assert "at its lowest angle 4.0 deg" in refused(nameless)
 
 
@@ -254,6 +256,29 @@ def test_nearest_in_room_is_the_nearest() -> None:
     why = refused(golden_book(), replace(SITE, free_radius=30.0))
     assert why.startswith("33.4 m over the side: free radius 30.0 m; the head at 31.9 m")
     assert "34.0 m over the side: free radius" not in why
+
+
+def test_what_hangs_on_the_second_line_is_carried_too() -> None:
+    """Block and rope are under 590 kg; the second line's ball of 90 kg is one more thing that hangs from the head."""
+    book = golden_book()
+    book = replace(book, rereeve=tuple(replace(row, rated=640.0) for row in book.rereeve))
+    assert answer(book).position is not None
+    refused(replace(book, second_line=SecondLine(hangs="ball", mass=90.0)))
+    assert "second line" in answer(replace(book, second_line=None)).asked
+
+
+def test_load_is_block_and_all_the_rope_that_may_hang() -> None:
+    """560 kg and 1.45 kg/m of 4 x 0.836 m, 1.79 m on the sheaves and 12 m of slack."""
+    position = answer(golden_book()).position
+    assert position is not None
+    assert position.load == pytest.approx(560 + 1.45 * (4 * 0.836 + 1.79 + 12), abs=0.1)
+
+
+def test_no_override_needed_where_the_low_position_is_still_in_the_weight_window() -> None:
+    """Switch that trips at 0.6 m: the weight comes off at 1.35 m, the head goes no lower than 1.44 m."""
+    position = answer(with_switch(golden_book(), trips=0.6)).position
+    assert position is not None
+    assert position.override is None
 
 
 def test_no_permitted_position_on_file_is_unknown() -> None:
