@@ -214,14 +214,14 @@ def read_moment(text: str) -> datetime:
         raise UnreadableTextError(shortened(text), "a day and a time as 2026-11-30 07:00") from None
 
 
-def shortened(text: str) -> str:
-    """Return the text as a message shows it: on one line, every odd character spelt out, 60 characters at most [-].
+def shortened(text: str, most: int = 60) -> str:
+    """Return the text as a message shows it: on one line, every odd character spelt out, not too long [-].
 
     >>> shortened("17 t" + chr(0))
     '17 t\\\\x00'
     """
-    shown = "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in text[:61])
-    return shown if len(shown) <= 60 else shown[:57] + "..."
+    shown = "".join(c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in text[: most + 1])
+    return shown if len(shown) <= most else shown[: most - 3] + "..."
 
 
 # ---- reading -------------------------------------------------------------------------------------------------------

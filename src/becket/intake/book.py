@@ -12,10 +12,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from becket.book.boom import Boom
 from becket.book.charts import Chart, Position, Stowed
 from becket.book.crane import Book
 from becket.intake.boom import BOOM, HEAD
+from becket.intake.boom_lengths import BoomLengths, boom_lengths
 from becket.intake.charts import CHARTS, FALLS_TABLE, FLEET, NO_FLEET, REREEVE, STOWED
 from becket.intake.fields import Field, record
 from becket.intake.files import read_text
@@ -23,7 +23,7 @@ from becket.intake.hoist import DEAD_END, NO_DEAD_END, ROPE, SECOND_LINE, WINCH
 from becket.intake.measures import EFFICIENCY, FACTOR, TEXT
 from becket.intake.nodes import Node
 from becket.intake.page import Page
-from becket.intake.references import SAME_LENGTH, References
+from becket.intake.references import References
 from becket.intake.tackle import BLOCKS, INDICATOR, KEEPERS, NO_SWITCH, OVERRIDE, PATTERNS, SWITCH, blocks_of
 from becket.intake.version import VERSION
 from becket.intake.yaml_nodes import read_yaml
@@ -127,7 +127,7 @@ def _book(values: dict[str, Any], sources: Mapping[str, str], fingerprint: str) 
     manual: dict[str, Any] = values["manual"] or {"title": None, "issue": None}
     rope = values["rope"]
     boom = values["boom"]
-    lengths = known_lengths(boom)
+    lengths = boom_lengths(boom)
     if boom and boom.sag is not None:
         boom = replace(boom, sag=_by_boom_length(boom.sag, lengths))
     return Book(
@@ -161,39 +161,25 @@ def _book(values: dict[str, Any], sources: Mapping[str, str], fingerprint: str) 
 # ---- boom lengths: the same float wherever the same length is meant ----
 
 
-def known_lengths(boom: Boom | None) -> list[float]:
-    """Return the boom lengths of a book, also of one with faults [m]."""
-    return [one.length for one in boom.lengths if one is not None and one.length is not None] if boom else []
+def _by_boom_length(figures: Mapping[float, float], lengths: BoomLengths) -> dict[float, float]:
+    return {lengths.snapped(length): figure for length, figure in figures.items()}
 
 
-def same_length(length: float, lengths: list[float]) -> float:
-    """Return the boom's own figure for a length typed elsewhere, perhaps in another unit [m].
-
-    >>> same_length(26.19995, [18.4, 26.2])
-    26.2
-    """
-    return next((one for one in lengths if abs(one - length) <= SAME_LENGTH), length)
-
-
-def _by_boom_length(figures: Mapping[float, float], lengths: list[float]) -> dict[float, float]:
-    return {same_length(length, lengths): figure for length, figure in figures.items()}
-
-
-def _stowed(stowed: tuple[Stowed, ...] | None, lengths: list[float]) -> tuple[Stowed, ...] | None:
+def _stowed(stowed: tuple[Stowed, ...] | None, lengths: BoomLengths) -> tuple[Stowed, ...] | None:
     if stowed is None:
         return None
     known = [one for one in stowed if one is not None]
     return tuple(replace(one, deduct=_by_boom_length(one.deduct, lengths)) for one in known)
 
 
-def _positions(positions: tuple[Position, ...] | None, lengths: list[float]) -> tuple[Position, ...]:
+def _positions(positions: tuple[Position, ...] | None, lengths: BoomLengths) -> tuple[Position, ...]:
     known = [one for one in positions or () if one is not None and one.length is not None]
-    return tuple(replace(one, length=same_length(one.length, lengths)) for one in known)
+    return tuple(replace(one, length=lengths.snapped(one.length)) for one in known)
 
 
-def _charts(charts: tuple[Chart, ...] | None, lengths: list[float]) -> tuple[Chart, ...]:
+def _charts(charts: tuple[Chart, ...] | None, lengths: BoomLengths) -> tuple[Chart, ...]:
     known = [one for one in charts or () if one is not None]
     return tuple(
-        replace(chart, rows=tuple(replace(row, length=same_length(row.length, lengths)) for row in chart.rows))
+        replace(chart, rows=tuple(replace(row, length=lengths.snapped(row.length)) for row in chart.rows))
         for chart in known
     )

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from becket.errors import FaultyFileError
 from becket.intake.nodes import Node, Pairs, Sequence, Span, Word
 from becket.intake.page import Page, nearest
 from becket.settings.values import Settings
@@ -31,7 +32,7 @@ SHEET_COLUMNS = (
 CARRIED = "carried."  # and the name of a block
 CELLS_MOST = 200  # in one row
 _NEWLINE = re.compile(r"\r\n|\n|\r")
-_BLANK = re.compile(r"(?:[ \t]*(?:\r\n|\n|\r))+")
+_BLANK = re.compile(r"[ \t]*[\r\n][ \t\r\n]*")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,9 +63,9 @@ def read_cells(text: str, page: Page, settings: Settings) -> Node | None:
             found = f"{row.cells} cells stand in this row"
             wanted = f"{first.cells} cells, one for each column of the first row"
             page.fault(Span(line=row.line, column=1), f"row {row.line}", found, wanted)
-        elif row.words:
+        if row.words:
             sheet.take(row.line, {names[at]: word for at, word in row.words.items() if at in names})
-    return sheet.nodes()
+    return sheet.nodes() if sheet.jobs or not page.faults else None
 
 
 def _column_names(row: _Row, page: Page) -> dict[int, str]:
@@ -158,14 +159,18 @@ def _pairs(place: Span, values: dict[str, Node]) -> Pairs:
 
 
 def _rows(text: str, page: Page, values_most: int) -> Iterator[_Row]:
-    """Yield the rows that are not blank; stop at the first cell that cannot be read."""
+    """Yield the rows that are not blank; stop at the first cell that cannot be read.
+
+    Raises: FaultyFileError where a limit is passed.
+    """
     separator = _separator(text)
     cell = re.compile(rf'[ \t]*"([^"]*(?:""[^"]*)*)"[ \t]*|([^{separator}\r\n]*)')
     at, line, line_start, total = 0, 1, 0, 0
     while at < len(text):
         if blank := _BLANK.match(text, at):
-            line += len(_NEWLINE.findall(blank[0]))
-            at = line_start = blank.end()
+            line += _newlines(blank[0])
+            at = blank.end()
+            line_start = blank.start() + max(blank[0].rfind("\n"), blank[0].rfind("\r")) + 1
             continue
         words: dict[int, Word] = {}
         first_line, count, ends = line, 0, False
@@ -182,11 +187,11 @@ def _rows(text: str, page: Page, values_most: int) -> Iterator[_Row]:
                     f"more than {CELLS_MOST} cells in a row" if count > CELLS_MOST else f"more than {values_most} cells"
                 )
                 page.fault(place, f"row {first_line}", most, "a smaller file (setting file_values_most)")
-                return
+                raise FaultyFileError(tuple(page.faults))
             if inside := (match[1].replace('""', '"') if match[1] is not None else match[2]).strip():
                 words[count - 1] = Word(line=place.line, column=place.column, text=inside, quoted=True)
-            if breaks := match[1] and _NEWLINE.findall(match[1]):
-                line += len(breaks)
+            if match[1] and (breaks := _newlines(match[1])):
+                line += breaks
                 line_start = match.start(1) + max(match[1].rfind("\n"), match[1].rfind("\r")) + 1
             at = match.end()
             ends = not text.startswith(separator, at)
@@ -194,6 +199,10 @@ def _rows(text: str, page: Page, values_most: int) -> Iterator[_Row]:
         if newline := _NEWLINE.match(text, at):
             line, at, line_start = line + 1, newline.end(), newline.end()
         yield _Row(line=first_line, cells=count, words=words)
+
+
+def _newlines(text: str) -> int:
+    return text.count("\n") + text.count("\r") - text.count("\r\n")
 
 
 def _is_broken(text: str, match: re.Match[str], separator: str) -> bool:

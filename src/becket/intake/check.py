@@ -102,11 +102,12 @@ def _for_names(book: Book | None, page: Page) -> Book | None:
     """Return the book with what is faulty left out, so that a sheet is not blamed for it."""
     if book is None or not page.faults:
         return book
-    if page.has_fault("charts"):
+    faulty = page.faulty_fields()
+    if "charts" in faulty:
         book = replace(book, charts=())
-    if page.has_fault("blocks"):
+    if "blocks" in faulty:
         book = replace(book, blocks={})
-    if book.boom is not None and page.has_fault("boom.lengths"):
+    if book.boom is not None and "boom.lengths" in faulty:
         book = replace(book, boom=replace(book.boom, lengths=()))
     return book
 

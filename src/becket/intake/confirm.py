@@ -22,7 +22,7 @@ from becket.errors import CannotWriteError, NotOnFileError, RefusedError
 from becket.intake.book import read_book
 from becket.intake.files import BOM, read_text
 from becket.intake.nodes import Node, Pairs, Sequence, Word
-from becket.intake.page import Page
+from becket.intake.page import Page, listed
 from becket.intake.references import same_person
 from becket.intake.settings import read_settings
 from becket.intake.yaml_nodes import read_yaml
@@ -63,7 +63,7 @@ def confirm_pattern(
     Raises:
         FaultyFileError: the book cannot be used as it stands.
         NotOnFileError: no such pattern.
-        RefusedError: the typist confirms himself, no typist is named, no name is given.
+        RefusedError: the typist confirms himself, no typist or no name is given, the layout is too odd to change.
         UnreadableTextError: path, dead end or date cannot be read.
         CannotWriteError: the file could not be written; it is as it was.
     """
@@ -86,7 +86,7 @@ def _pattern(book: Book, state: State) -> tuple[int, Pattern]:
     for index, pattern in enumerate(book.patterns):
         if pattern.state == state:
             return index, pattern
-    known = ", ".join(str(pattern.state) for pattern in book.patterns) or "none"
+    known = listed(pattern.state for pattern in book.patterns)
     raise NotOnFileError(f"pattern {state} is not on file; patterns on file: {known}. Type it from the manual first")
 
 
@@ -110,7 +110,7 @@ def _write(path: Path, settings: Settings, book: Book, index: int, confirmed: Co
     node = read_yaml(file.text, page, settings) if file else None
     page.stop_if_faulty()
     if file is None or node is None or file.fingerprint != book.fingerprint:
-        raise CannotWriteError(f"{path}: changed while it was read; nothing is written, confirm again")
+        raise RefusedError(f"{path}: changed while it was read; nothing is written, confirm again")
     text = with_confirmation(file.text, _pattern_node(node, index), confirmed)
     data = (BOM if file.has_bom else b"") + text.encode("utf-8")
     _replace(path.resolve(), data, lambda beside: _is_as_meant(beside, settings, book, index, confirmed))
@@ -197,22 +197,19 @@ def _is_as_meant(beside: Path, settings: Settings, book: Book, index: int, confi
 
 def _replace(path: Path, data: bytes, is_as_meant: Callable[[Path], bool]) -> None:
     """Write the bytes beside the file, look at them, then put them in its place in one move."""
+    beside: Path | None = None
     try:
         with NamedTemporaryFile(dir=path.parent, prefix=".", suffix=".becket", delete=False) as file:
             beside = Path(file.name)
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-    except OSError as error:
-        raise CannotWriteError(f"{path}: cannot be written ({error.strerror}); nothing is changed") from error
-    try:
         if not is_as_meant(beside):
-            raise CannotWriteError(f"{path}: this file's layout cannot be changed safely; {_BY_HAND}")
+            raise RefusedError(f"{path}: this file's layout cannot be changed safely; {_BY_HAND}")
         shutil.copymode(path, beside)
         os.replace(beside, path)
     except OSError as error:
-        if isinstance(error, CannotWriteError):
-            raise
         raise CannotWriteError(f"{path}: cannot be written ({error.strerror}); nothing is changed") from error
     finally:
-        beside.unlink(missing_ok=True)
+        if beside is not None:
+            beside.unlink(missing_ok=True)

@@ -15,10 +15,11 @@ from typing import Any
 from becket import units
 from becket.errors import UnreadableTextError
 from becket.intake.nodes import Node, Pairs, Sequence, Word
-from becket.intake.page import Page, nearest
+from becket.intake.page import Page, near_name, nearest
 from becket.units import shortened
 
 WORD_MOST = 1000  # characters of any one value
+FOUND_MOST = 160  # characters of what a message shows of it
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -84,7 +85,7 @@ def word(read: Callable[[str], Any], wanted: str) -> Field:
         try:
             return read(node.text)
         except UnreadableTextError as error:
-            page.fault(node, field, error.found, error.wanted)
+            page.fault(node, field, shortened(error.found, FOUND_MOST) or "an empty text stands there", error.wanted)
             return None
 
     return Field(wanted=wanted, read=reader)
@@ -150,11 +151,12 @@ def span(kind: str, bounds: Bounds, bounds_words: str) -> Field:
 
 
 def _number(kind: str, read: Callable[[str], Any], bounds: Bounds, bounds_words: str) -> Field:
-    wanted = units.wanted_of(kind) + (f", {bounds_words}" if bounds_words else "")
+    noun = "a plain number without a unit" if kind == "ratio" and bounds_words else units.wanted_of(kind)
+    wanted = f"{noun}, {bounds_words}" if bounds_words else noun
 
     def reader(page: Page, node: Node, field: str) -> Any:
         def checked(found: str) -> Any:
-            value = read(_with_point(found) if page.decimal_comma else found)
+            value = _read_with_point(read, found) if page.decimal_comma else read(found)
             ends = value if isinstance(value, tuple) else (value,)
             if not all(bounds.holds(end) for end in ends):
                 raise UnreadableTextError(f"{shortened(found)} is out of range", wanted)
@@ -209,6 +211,7 @@ def map_of(key: Field, value: Field, wanted: str, least: int = 0, *, named: bool
         values: dict[Any, Any] = {}
         for word_, inner in node.pairs:
             place = f"{field}.{shortened(word_.text)}" if named else f"{field}[{shortened(word_.text)}]"
+            page.mark(word_, place)
             read = key.read(page, word_, place)
             got = value.value(page, inner, place)
             if read in values:
@@ -238,7 +241,7 @@ def record(
 
     def reader(page: Page, node: Node, field: str) -> Any:
         if not isinstance(node, Pairs):
-            page.fault(node, field, _found(node), wanted)
+            page.fault(node, field or "file", _found(node), wanted)
             return None
         values: dict[str, Any] = dict.fromkeys(fields)
         for word_, inner in node.pairs:
@@ -249,8 +252,9 @@ def record(
             else:
                 found = f'"{shortened(word_.text)}" is not a key here'
                 page.fault(word_, path, found, nearest(word_.text, fields, "keys here"))
+        mistyped = {near_name(word_.text, fields) for word_, _ in node.pairs if word_.text not in fields}
         for name in required:
-            if node.get(name) is None:
+            if node.get(name) is None and name not in mistyped:
                 page.fault(node, _joined(field, name), "is missing", fields[name].wanted)
         return make(values)
 
@@ -326,9 +330,14 @@ def _line_of_text(found: str) -> str:
     return stripped
 
 
-def _with_point(found: str) -> str:
-    """Return a spreadsheet's figure with a decimal point; a comma that may set thousands apart is refused [-]."""
+def _read_with_point(read: Callable[[str], Any], found: str) -> Any:
+    """Return a spreadsheet's figure read with a decimal point; a comma that may set thousands apart is refused."""
     if re.search(r"(?<![0-9,])[1-9][0-9]{0,2}(,[0-9]{3})+(?![0-9,])", found):
         wanted = "38 000 for thousands, or 38,0 with one or two decimals"
         raise UnreadableTextError(f"{shortened(found)} has a comma before three digits: thousands or decimals", wanted)
-    return re.sub(r"(?<=[0-9]),(?=[0-9])", ".", found)
+    with_point = re.sub(r"(?<=[0-9]),(?=[0-9])", ".", found)
+    try:
+        return read(with_point)
+    except UnreadableTextError as error:
+        as_it_stands = error.found.replace(shortened(with_point), shortened(found), 1)
+        raise UnreadableTextError(as_it_stands, error.wanted) from None

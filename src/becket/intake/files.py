@@ -85,7 +85,7 @@ def _bytes(path: Path, page: Page, size_most: float) -> bytes | None:
     if len(data) > most:
         page.fault(None, "file", f"is larger than {most} bytes", "a smaller file (setting file_size_most)")
         return None
-    if not data.strip():
+    if not data.removeprefix(BOM).strip():
         page.fault(None, "file", "is empty", "a file as docs/files.md shows")
         return None
     return data

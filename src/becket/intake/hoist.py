@@ -73,7 +73,7 @@ ROPE = record(
         "length": LENGTH,
         "mass": ROPE_MASS,
         "breaking_force": FORCE,
-        "grade": quantity("ratio", Bounds(least=1000.0, most=3000.0), "the wire grade from 1000 to 3000, as 1960"),
+        "grade": quantity("ratio", Bounds(least=1000.0, most=3000.0), "from 1000 to 3000, as 1960"),
         "rotation_resistant": yes_no(),
         "swivel": yes_no(),
         "torque_factor": quantity("ratio", Bounds(least=0.0, most=1.0), "from 0 to 1"),

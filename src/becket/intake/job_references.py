@@ -11,9 +11,9 @@ from datetime import datetime
 
 from becket.book.crane import Book
 from becket.book.jobs import Job, JobSheet, Lift
+from becket.intake.boom_lengths import boom_lengths
 from becket.intake.nodes import Span
-from becket.intake.page import Page, nearest, place_of
-from becket.intake.references import SAME_LENGTH
+from becket.intake.page import Page, listed, nearest, place_of
 
 
 class JobReferences:
@@ -23,6 +23,8 @@ class JobReferences:
         self.page = page
         self.sheet = sheet
         self.book = book
+        self.charts = [chart.name for chart in book.charts if chart.name is not None] if book else []
+        self.lengths = boom_lengths(book.boom if book else None)
 
     def check(self) -> None:
         """Note every fault."""
@@ -82,23 +84,18 @@ class JobReferences:
     def _lift(self, field: str, lift: Lift) -> None:
         if lift.top is not None and lift.bottom is not None and lift.top < lift.bottom:
             self.fault(f"{field}.top", "is under bottom", "the highest hook in top, the lowest in bottom")
-        if self.book is None:
-            return
-        charts = [chart.name for chart in self.book.charts if chart.name is not None]
-        if lift.chart is not None and charts and lift.chart not in charts:
-            self.fault(
-                f"{field}.chart", f'"{lift.chart}" is no chart of the book', nearest(lift.chart, charts, "charts")
-            )
-        if self.book.boom is not None and lift.boom is not None:
-            self._boom(field, lift, lift.boom, self.book)
+        if lift.chart is not None and self.charts and lift.chart not in self.charts:
+            wanted = nearest(lift.chart, self.charts, "charts")
+            self.fault(f"{field}.chart", f'"{lift.chart}" is no chart of the book', wanted)
+        near = self.lengths.nearest(lift.boom) if lift.boom is not None else None
+        if lift.boom is not None and near is not None:
+            self._boom(field, lift, lift.boom, near)
 
-    def _boom(self, field: str, lift: Lift, boom: float, book: Book) -> None:
-        known = list(book.boom.lengths)
-        fits = [one for one in known if abs(one.length - boom) <= SAME_LENGTH]
-        if known and not fits:
-            near = min(known, key=lambda one: abs(one.length - boom))
-            wanted = f"one of boom.lengths of the book; the nearest is {near.length:g} m"
+    def _boom(self, field: str, lift: Lift, boom: float, near: float) -> None:
+        same = self.lengths.same(boom)
+        if same is None:
+            wanted = f"one of boom.lengths of the book; the nearest is {near:g} m"
             self.fault(f"{field}.boom", f"{boom:g} m is no boom length of this crane", wanted)
-        elif fits and lift.code is not None and lift.code not in [one.code for one in fits]:
-            codes = ", ".join(one.code for one in fits)
-            self.fault(f"{field}.code", f"{lift.code} is no code of the boom length {boom:g} m", f"its code: {codes}")
+        elif lift.code is not None and lift.code not in self.lengths.codes[same]:
+            wanted = f"its code: {listed(self.lengths.codes[same])}"
+            self.fault(f"{field}.code", f"{lift.code} is no code of the boom length {boom:g} m", wanted)

@@ -16,7 +16,7 @@ from becket.book.crane import Book
 from becket.book.jobs import Job, JobSheet, Lift, Rates, Yard
 from becket.book.tackle import State
 from becket.errors import UnreadableTextError
-from becket.intake.book import known_lengths, same_length
+from becket.intake.boom_lengths import BoomLengths, boom_lengths
 from becket.intake.cells import read_cells
 from becket.intake.fields import (
     OVER_NOUGHT,
@@ -214,7 +214,7 @@ def read_sheet(path: Path, page: Page, settings: Settings, book: Book | None) ->
 
 
 def _sheet(values: dict[str, Any], fingerprint: str, book: Book | None) -> JobSheet:
-    lengths = known_lengths(book.boom) if book else []
+    lengths = boom_lengths(book.boom if book else None)
     jobs = tuple(
         job and replace(job, lifts=tuple(lift and _snapped(lift, lengths) for lift in job.lifts))
         for job in values["jobs"] or ()
@@ -231,5 +231,5 @@ def _sheet(values: dict[str, Any], fingerprint: str, book: Book | None) -> JobSh
     )
 
 
-def _snapped(lift: Lift, lengths: list[float]) -> Lift:
-    return lift if lift.boom is None else replace(lift, boom=same_length(lift.boom, lengths))
+def _snapped(lift: Lift, lengths: BoomLengths) -> Lift:
+    return lift if lift.boom is None else replace(lift, boom=lengths.snapped(lift.boom))

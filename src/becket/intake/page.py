@@ -16,6 +16,8 @@ from becket.intake.nodes import Node, Span
 from becket.units import shortened
 
 FAULTS_MOST = 1000  # a file with more is not a crane book with slips; the list would hide its first line
+LOOKED_AT = 200  # names in the search for the nearest
+LISTED = 30  # names in one message
 
 
 class Page:
@@ -46,10 +48,15 @@ class Page:
         """Note where a field stands."""
         self.marks.setdefault(field, (node.line, node.column))
 
-    def has_fault(self, field: str) -> bool:
-        """Return whether a fault was noted for the field or for something inside it."""
-        inside = (f"{field}.", f"{field}[")
-        return any(fault.field == field or fault.field.startswith(inside) for fault in self.faults)
+    def faulty_fields(self) -> frozenset[str]:
+        """Return every field with a fault, and every field that holds one with a fault [-]."""
+        fields: set[str] = set()
+        for fault in self.faults:
+            field = fault.field
+            while field and field not in fields:
+                fields.add(field)
+                field = outer_field(field)
+        return frozenset(fields)
 
     def stop_if_faulty(self) -> None:
         """Raise FaultyFileError with every fault so far, if there is one."""
@@ -71,11 +78,37 @@ def nearest(name: str, names: Iterable[str], what: str) -> str:
     'keys here: foot, lengths'
     """
     known = list(names)
-    near = get_close_matches(shortened(name), known, n=1, cutoff=0.6)
-    if near:
-        return f'did you mean "{near[0]}"?'
-    every = ", ".join(known[:30]) + (", ..." if len(known) > 30 else "")
-    return f"{what}: {every or 'none'}"
+    near = near_name(name, known)
+    return f"{what}: {listed(known)}" if near is None else f'did you mean "{near}"?'
+
+
+def near_name(name: str, names: Iterable[str]) -> str | None:
+    """Return the name with the nearest spelling, None where none is near [-].
+
+    >>> near_name("lenghts", ["foot", "lengths"])
+    'lengths'
+    """
+    near = get_close_matches(shortened(name), list(names)[:LOOKED_AT], n=1, cutoff=0.6)
+    return near[0] if near else None
+
+
+def listed(names: Iterable[object]) -> str:
+    """Return names with commas, the first ones only where they are many [-].
+
+    >>> listed([]), listed([1, 2])
+    ('none', '1, 2')
+    """
+    known = [str(name) for name in names]
+    return (", ".join(known[:LISTED]) or "none") + (", ..." if len(known) > LISTED else "")
+
+
+def outer_field(field: str) -> str:
+    """Return the field that holds this one, "" for one at the top [-].
+
+    >>> outer_field("charts[0].rows"), outer_field("charts[0]"), outer_field("charts")
+    ('charts[0]', 'charts', '')
+    """
+    return field[: max(field.rfind("."), field.rfind("["), 0)]
 
 
 def place_of(marks: Mapping[str, tuple[int, int]], field: str) -> tuple[int, int]:
@@ -86,9 +119,6 @@ def place_of(marks: Mapping[str, tuple[int, int]], field: str) -> tuple[int, int
     >>> place_of({}, "blocks.main.mass")
     (0, 0)
     """
-    while field not in marks:
-        cut = max(field.rfind("."), field.rfind("["))
-        if cut < 0:
-            return 0, 0
-        field = field[:cut]
-    return marks[field]
+    while field and field not in marks:
+        field = outer_field(field)
+    return marks.get(field, (0, 0))

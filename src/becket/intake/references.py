@@ -11,10 +11,9 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from becket.book.boom import BoomLength
+from becket.intake.boom_lengths import boom_lengths
 from becket.intake.nodes import Span
-from becket.intake.page import Page, nearest, place_of
-
-SAME_LENGTH = 0.0005  # boom lengths typed in other units may differ by rounding [m]
+from becket.intake.page import Page, listed, nearest, place_of
 
 
 class References:
@@ -23,9 +22,8 @@ class References:
     def __init__(self, page: Page, book: Mapping[str, Any]) -> None:
         self.page = page
         self.book = book
-        is_known = book["boom"] is not None and not page.has_fault("boom.lengths")
-        boom_lengths: tuple[BoomLength, ...] = book["boom"].lengths if is_known else ()
-        self.lengths = [(one.code, one.length) for one in boom_lengths]
+        self.faulty = page.faulty_fields()
+        self.lengths = boom_lengths(None if "boom.lengths" in self.faulty else book["boom"])
 
     def check(self) -> None:
         """Note every reference that leads nowhere."""
@@ -48,12 +46,8 @@ class References:
         boom = self.book["boom"]
         if boom is None:
             return
-        self._twice("boom.lengths", [f"{code} {length:g} m" for code, length in self.lengths], "each length once")
-        for index, (code, _) in enumerate(self.lengths):
-            sections, first = code.count("-") + 1, self.lengths[0][0].count("-") + 1
-            if sections != first:
-                found = f"{code} is for {sections} sections, the first code for {first}"
-                self.fault(f"boom.lengths[{index}].code", found, "a figure for each section in every code")
+        if "boom.lengths" not in self.faulty:
+            self._codes(boom.lengths)
         for sector, lowest in boom.lowest.items():
             if None not in (boom.highest, lowest) and lowest >= boom.highest:
                 self.fault(f"boom.lowest.{sector}", "is not under the highest angle", "an angle under boom.highest")
@@ -61,22 +55,30 @@ class References:
         for index, _ in self._listed("stowed"):
             self._boom_lengths(f"stowed[{index}].deduct")
 
+    def _codes(self, lengths: tuple[BoomLength, ...]) -> None:
+        self._twice("boom.lengths", [f"{one.code} {one.length:g} m" for one in lengths], "each length once")
+        for index, one in enumerate(lengths):
+            sections, first = len(one.sections), len(lengths[0].sections)
+            if sections != first:
+                found = f"{one.code} is for {sections} sections, the first code for {first}"
+                self.fault(f"boom.lengths[{index}].code", found, "a figure for each section in every code")
+
     def _boom_lengths(self, field: str) -> None:
         """Each key of a mapping by boom length is one of the boom's."""
         for length, path in self.page.keys.get(field, {}).items():
             self._boom_length(path, length, None)
 
     def _boom_length(self, field: str, length: float | None, code: str | None) -> None:
-        if length is None or not self.lengths:
+        near = self.lengths.nearest(length) if length is not None else None
+        if length is None or near is None:
             return
-        fits = [one for one in self.lengths if abs(one[1] - length) <= SAME_LENGTH]
-        if not fits:
-            near = sorted(self.lengths, key=lambda one: abs(one[1] - length))[0]
-            wanted = f"one of boom.lengths; the nearest is {near[1]:g} m"
+        same = self.lengths.same(length)
+        if same is None:
+            wanted = f"one of boom.lengths; the nearest is {near:g} m"
             self.fault(field, f"{length:g} m is no boom length of this crane", wanted)
-        elif code is not None and code not in [one[0] for one in fits]:
-            known = ", ".join(str(one[0]) for one in fits)
-            self.fault(field, f"{code} is no code of the boom length {length:g} m", f"its code: {known}")
+        elif code is not None and code not in self.lengths.codes[same]:
+            wanted = f"its code: {listed(self.lengths.codes[same])}"
+            self.fault(field, f"{code} is no code of the boom length {length:g} m", wanted)
 
     def _positions(self) -> None:
         for index, one in self._listed("rereeve"):
@@ -121,7 +123,7 @@ class References:
 
     def _anchor(self, field: str, dead_end: str | None) -> None:
         head = self.book["head"]
-        if head is None or dead_end is None or not dead_end.startswith("head ") or self.page.has_fault("head.anchors"):
+        if head is None or dead_end is None or not dead_end.startswith("head ") or "head.anchors" in self.faulty:
             return
         name = dead_end.removeprefix("head ")
         if name not in head.anchors:
@@ -132,20 +134,19 @@ class References:
         """Return the sheaves there; None where they are not known, a block that is not there being a fault."""
         blocks, head = self.book["blocks"], self.book["head"]
         if place == "head":
-            return head.sheaves if head and not self.page.has_fault("head.sheaves") else None
+            return head.sheaves if head and "head.sheaves" not in self.faulty else None
         if place != "block" or block is None or not blocks:
             return None
         if block not in blocks:
-            if not self.page.has_fault(f"blocks.{block}"):
+            if f"blocks.{block}" not in self.faulty:
                 self.fault(field, f'"{block}" is no block of this book', nearest(block, blocks, "blocks on file"))
             return None
         sheaves: Mapping[int, float] | None = blocks[block].sheaves
-        return None if self.page.has_fault(f"blocks.{block}.sheaves") else sheaves
+        return None if f"blocks.{block}.sheaves" in self.faulty else sheaves
 
     def _sheave(self, field: str, sheave: int, sheaves: Mapping[int, float] | None, where: str) -> None:
         if sheaves is not None and sheave not in sheaves:
-            known = ", ".join(str(one) for one in sheaves) or "none"
-            self.fault(field, f"there is no sheave {sheave} at {where}", f"its sheaves: {known}")
+            self.fault(field, f"there is no sheave {sheave} at {where}", f"its sheaves: {listed(sheaves)}")
 
     def _names_twice(self, field: str, wanted: str) -> None:
         names = [one.name if one is not None else None for one in self.book[field] or ()]

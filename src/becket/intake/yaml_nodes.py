@@ -108,7 +108,7 @@ class _Composer:
             start=mark.index,
             end=event.end_mark.index,
             text=event.value,
-            quoted=event.style is not None,
+            quoted=bool(event.style),
         )
         if event.tag is not None or event.anchor is not None:
             self._refuse_tag(event)
