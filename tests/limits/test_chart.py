@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from becket.book.charts import Chart, ChartRow
-from becket.limits.chart import NotPermitted, rated_between, read_chart, rows_for, sections_of
+from becket.limits.chart import NotPermitted, rated_between, read_chart, rows_for
 from tests.crane import invented_book
 
 CHART = invented_book().charts[0]
@@ -93,14 +93,6 @@ def test_pairs_equally_near_all_count() -> None:
         rows=(_row(10.0, (0.0, 0.0), r5=20.0), _row(10.0, (0.0, 10.0), r5=9.0), _row(18.0, (100.0, 50.0), r5=15.0)),
     )
     assert read_chart(chart, 14.0, (50.0, 25.0), (5.0, 5.0)) == 9.0
-
-
-@pytest.mark.parametrize(
-    ("code", "sections"),
-    [("100-0-92.5", (100.0, 0.0, 92.5)), ("0", (0.0,)), ("T1", None), ("", None), ("100--0", None)],
-)
-def test_codes(code: str, sections: tuple[float, ...] | None) -> None:
-    assert sections_of(code) == sections
 
 
 def test_a_chart_without_rows_permits_nothing() -> None:

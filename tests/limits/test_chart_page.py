@@ -33,7 +33,7 @@ def _chart(**changes: Any) -> Book:
         ),
         (
             {"code": "0-100-0"},
-            f"Chart {CHART}: 17.0 m with code 0-100-0 is not printed and lies between no two printed rows.",
+            "The code 0-100-0 is not one of the 17.0 m boom; the book has 100-0-0.",
         ),
         (
             {"radius": (5.0, 13.0)},
@@ -87,9 +87,19 @@ def test_two_codes_of_one_length_need_the_code() -> None:
     assert limit("chart", book=book, code="0-100-0").verdict is Verdict.FAIL
 
 
-def test_a_boom_length_that_the_book_does_not_have_needs_its_code() -> None:
-    assert limit("chart", boom=20.0, radius=(6.0, 7.0)).verdict is Verdict.UNKNOWN
-    found = limit("chart", boom=20.0, radius=(6.0, 7.0), code="100-42-0")
+def test_a_boom_length_that_the_book_does_not_have_is_not_permitted() -> None:
+    lift: dict[str, Any] = {"boom": 20.0, "radius": (6.0, 7.0)}
+    assert limit("chart", **lift).verdict is Verdict.UNKNOWN
+    found = limit("chart", code="100-42-0", **lift)
+    assert found.verdict is Verdict.FAIL
+    assert found.why == "The code 100-42-0 is not one of the 20.0 m boom; the book has no boom of this length."
+
+
+def test_a_boom_length_between_two_printed_rows() -> None:
+    book = invented_book()
+    between = replace(book.boom.lengths[1], length=20.0, code="100-42-0", sections=(100.0, 42.0, 0.0))
+    book = replace(book, boom=replace(book.boom, lengths=(*book.boom.lengths, between)))
+    found = limit("chart", book=book, boom=20.0, radius=(6.0, 7.0))
     assert (found.verdict, found.have) == (Verdict.PASS, 9_800.0)
 
 

@@ -23,20 +23,6 @@ class NotPermitted:
     why: str
 
 
-def sections_of(code: str) -> tuple[float, ...] | None:
-    """Return how far each section is out, None for a code that is not in percent [%].
-
-    >>> sections_of("100-100-92")
-    (100.0, 100.0, 92.0)
-    >>> sections_of("B4") is None
-    True
-    """
-    try:
-        return tuple(float(part) for part in code.replace("/", "-").split("-"))
-    except ValueError:
-        return None
-
-
 def read_chart(
     chart: Chart, length: float, sections: Sequence[float], radii: tuple[float, float]
 ) -> float | NotPermitted:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from becket.book.charts import Chart
 from becket.book.crane import Book
 from becket.book.jobs import Lift
-from becket.limits.chart import NotPermitted, read_chart, sections_of
+from becket.limits.chart import NotPermitted, read_chart
 from becket.limits.figures import Impossible, Missing, missing, on_file, worked_out
 from becket.limits.geometry import LENGTH_SLACK, Geometry
 from becket.limits.wording import mass_there
@@ -48,11 +48,14 @@ def chart_reading(book: Book, lift: Lift, geometry: Geometry) -> ChartReading | 
     refusal = _refusal(found, lift)
     if refusal is not None:
         return refusal
+    sections = _sections(book, lift)
+    if isinstance(sections, NotPermitted):
+        return sections
     rated = worked_out(
-        lambda boom, radii, sections: read_chart(found, boom, sections, radii),
+        lambda boom, radii, out: read_chart(found, boom, out, radii),
         on_file(lift.boom, "lift.boom"),
         on_file(lift.radius, "lift.radius"),
-        _sections(book, lift),
+        sections,
     )
     if isinstance(rated, NotPermitted | Missing | Impossible):
         return rated
@@ -81,10 +84,14 @@ def _other(found: Chart, printed: str, there: str) -> NotPermitted:
     return NotPermitted(f"The chart {found.name} is for {printed}; the lift {there}.")
 
 
-def _sections(book: Book, lift: Lift) -> tuple[float, ...] | Missing:
-    if lift.code is not None:
-        return on_file(sections_of(lift.code), "lift.code")
+def _sections(book: Book, lift: Lift) -> tuple[float, ...] | Missing | NotPermitted:
+    """How far each section is out: by the code of the lift, which must be one of the book's for the length."""
     if lift.boom is None:
         return missing("lift.boom")
-    codes = {row.sections for row in book.boom.lengths if abs(row.length - lift.boom) <= LENGTH_SLACK}
-    return codes.pop() if len(codes) == 1 else missing("lift.code")
+    codes = {row.code: row.sections for row in book.boom.lengths if abs(row.length - lift.boom) <= LENGTH_SLACK}
+    if lift.code is None:
+        return next(iter(codes.values())) if len(codes) == 1 else missing("lift.code")
+    if lift.code in codes:
+        return codes[lift.code]
+    known = ", ".join(codes) or "no boom of this length"
+    return NotPermitted(f"The code {lift.code} is not one of the {lift.boom:.1f} m boom; the book has {known}.")
