@@ -37,7 +37,7 @@ def pages() -> dict[str, str]:
         _table(BOOK),
         _example("hazel-70.crane.yaml", "yaml"),
         "## The job sheet",
-        _table(record(SHEET_FIELDS)),
+        _table(record(SHEET_FIELDS, ("becket", "crane", "jobs"))),
         _example("hazel-70.jobs.yaml", "yaml"),
     ]
     return {"files.md": "\n\n".join(part.strip() for part in parts) + "\n"}

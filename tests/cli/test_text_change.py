@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 
 import pytest
 
 from becket.book.tackle import State
+from becket.cli.json_answers import change_json
 from becket.cli.text_change import NOT_FOR_USE, change_text
 from becket.method.change import work_out_change
 from becket.method.site import Site
 from becket.verdict import Verdict
-from tests.cli.conftest import fits
+from tests.cli.conftest import fits, held_by_schema
 from tests.crane import invented_book, invented_settings
 
 BOOK, SETTINGS = invented_book(), invented_settings()
@@ -35,6 +37,7 @@ def test_every_change_of_a_book_fits_and_says_whether_it_is_for_use(before: Stat
     assert (NOT_FOR_USE in text) is (change.verdict is not Verdict.PASS)
     assert ("NOT CONFIRMED AGAINST THE MANUAL" in text.split("\n\n")[0]) is not change.is_confirmed
     assert all(f"{step.number:>4}  " in text for step in change.steps)
+    held_by_schema("change", json.loads(json.dumps(change_json(change), allow_nan=False)))
 
 
 def test_what_is_entered_alone_is_said_so() -> None:

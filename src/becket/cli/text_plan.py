@@ -63,7 +63,7 @@ def _title(book: Book, plan: Plan) -> str:
         return f"NO PLAN for {book.crane}."
     count = len(plan.changes)
     changes = "No change" if count == 0 else f"{count} change{'s' * (count != 1)}"
-    out = sum(group.state is None for group in plan.groups)
+    out = sum(_is_left_out(group) for group in plan.groups)
     left = f" {out} lift{'s' * (out != 1)} left out." if out else ""
     return wrapped(f"{changes} for {book.crane}, cost {money(plan.cost, plan.currency)}.{left}")
 
@@ -82,7 +82,7 @@ def _lifts(sheet: JobSheet, plan: Plan) -> str:
             _start(sheet, group.job),
             clipped(group.lift, 20),
             "?" if group.needed_falls is None else str(group.needed_falls),
-            "NONE" if group.state is None else clipped(str(group.state), 12),
+            _rig(group),
             "" if group.hours is None else f"{ceil(group.hours * 10 - 1e-6) / 10:.1f}",
         )
         for group in plan.groups
@@ -91,6 +91,17 @@ def _lifts(sheet: JobSheet, plan: Plan) -> str:
     for change in sorted(plan.changes, key=lambda one: -one.before_group):
         lines.insert(1 + change.before_group, _arrow(change, plan))
     return "\n".join(lines)
+
+
+def _rig(group: PlannedGroup) -> str:
+    """The state; NONE where none can do it, ? where there is no plan."""
+    if group.state is None:
+        return "NONE" if _is_left_out(group) else "?"
+    return clipped(str(group.state), 12)
+
+
+def _is_left_out(group: PlannedGroup) -> bool:
+    return group.state is None and group.stopped_by is not None
 
 
 def _start(sheet: JobSheet, name: str) -> str:
@@ -130,7 +141,7 @@ def _left_out(plan: Plan) -> str:
             f"{group.job}, {group.lift}: {plain_name(group.stopped_by or 'unknown')}. {group.why or ''}", "  ", "    "
         )
         for group in plan.groups
-        if group.state is None
+        if _is_left_out(group)
     ]
     return "\n".join(["No state can do", *lines]) if lines else ""
 
