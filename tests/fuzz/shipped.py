@@ -11,6 +11,7 @@ import csv
 from functools import cache
 from importlib.resources import files
 from math import pi
+from typing import Any
 
 from becket.settings.values import Settings
 
@@ -31,4 +32,5 @@ def shipped_settings() -> Settings:
     """Return every setting in SI [-]."""
     text = files("becket.settings").joinpath("settings.csv").read_text(encoding="utf-8")
     rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))
-    return Settings(**{row["name"]: float(row["value"]) * IN_SI[row["unit"]] for row in rows})
+    values: dict[str, Any] = {row["name"]: float(row["value"]) * IN_SI[row["unit"]] for row in rows}
+    return Settings(**values)

@@ -59,10 +59,8 @@ def ends_of(book: Book, lift: Lift) -> tuple[End, ...]:
     length = need(lift.boom, "boom length")
     if lift.radius is None:
         raise MissingError("radius")
-    if lift.sector is None:
-        lowest = max(book.boom.lowest.values(), default=None)
-    else:
-        lowest = book.boom.lowest.get(lift.sector)
+    angles = book.boom.lowest
+    lowest = max(angles.values(), default=None) if lift.sector is None else angles.get(lift.sector)
     ends = []
     for radius in lift.radius:
         angle = angle_of(book.boom, length, radius)

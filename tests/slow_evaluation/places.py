@@ -93,7 +93,8 @@ def plan_of(falls: list[tuple[Place, Place]]) -> tuple[Points, Points]:
 
 def turned(points: Points, angle: float) -> Points:
     """Return the points turned about the origin [m]."""
-    return points @ np.array([[cos(angle), sin(angle)], [-sin(angle), cos(angle)]])
+    moved: Points = points @ np.array([[cos(angle), sin(angle)], [-sin(angle), cos(angle)]])
+    return moved
 
 
 def hanging_turn(tops: Points, lows: Points) -> float:

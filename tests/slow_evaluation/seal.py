@@ -31,7 +31,7 @@ def slow_seal(book: Book, pattern: Pattern) -> str:
     else:
         anchor = book.head.anchors.get(pattern.dead_end.removeprefix("head "))
         height = None if anchor is None else anchor.below
-    place = [
+    end = [
         _millimetres(None if anchor is None else anchor.side),
         _millimetres(None if anchor is None else anchor.along),
         _millimetres(height),
@@ -44,7 +44,7 @@ def slow_seal(book: Book, pattern: Pattern) -> str:
         pattern.dead_end,
         offsets["head"],
         offsets["block"],
-        place,
+        end,
         pattern.page,
     ]
     text = json.dumps(confirmed, separators=(",", ":"), ensure_ascii=False)

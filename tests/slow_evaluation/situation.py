@@ -164,12 +164,17 @@ class Situation:
             for end, height in zip(self.ends, heights, strict=True)
         ]
 
+    def layers(self) -> range:
+        """Return the layers that the last turn passes between the highest and the lowest hook [-]."""
+        layers = [one.layer for one in self.laid()]
+        return range(min(layers), max(layers) + 1)
+
     def permitted_pull(self) -> float:
-        pulls = [of_layer(self.book.winch.pull, one.layer, self.book, falls_with_radius=True) for one in self.laid()]
+        pulls = [of_layer(self.book.winch.pull, layer, self.book, falls_with_radius=True) for layer in self.layers()]
         return min(need(pull, "pull of the layer") for pull in pulls)
 
     def hook_speed(self) -> float:
-        speeds = [of_layer(self.book.winch.speed, one.layer, self.book, falls_with_radius=False) for one in self.laid()]
+        speeds = [of_layer(self.book.winch.speed, layer, self.book, falls_with_radius=False) for layer in self.layers()]
         return min(need(speed, "speed of the layer") for speed in speeds) / self.falls
 
     def design_factor(self) -> float:
