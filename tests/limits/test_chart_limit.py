@@ -87,6 +87,12 @@ def test_what_is_stowed_must_be_said_even_where_the_chart_leaves_it_out() -> Non
     assert limit("chart", book=replace(_counting(stowed=False), stowed=None)).verdict is Verdict.UNKNOWN
 
 
+def test_a_deduction_that_the_chart_leaves_out_need_not_be_on_file() -> None:
+    other_length = (Stowed(name="extension", deduct={31.4: 350.0}),)
+    assert limit("chart", book=replace(_counting(stowed=False), stowed=other_length)).verdict is Verdict.PASS
+    assert limit("chart", book=replace(_counting(stowed=True), stowed=other_length)).verdict is Verdict.UNKNOWN
+
+
 def test_the_greatest_radius_is_the_worst_place() -> None:
     assert limit("chart", radius=(5.0, 5.0)).have == 17_500.0
     assert limit("chart", radius=(5.0, 9.0)).have == 9_200.0

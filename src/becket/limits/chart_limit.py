@@ -8,11 +8,12 @@ Never: other limits; a chart of another configuration.
 from __future__ import annotations
 
 from becket.book.charts import Chart
+from becket.book.crane import Book
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.chart import NotPermitted
 from becket.limits.chart_page import ChartReading
-from becket.limits.figures import Figure, worked_out
+from becket.limits.figures import Figure, missing, worked_out
 from becket.limits.judging import judge, load_doubt, plain, troubled
 from becket.limits.wording import mass_asked, mass_there
 from becket.verdict import Verdict
@@ -71,7 +72,7 @@ def _counted(case: Case, found: Chart) -> Figure:
     shared, counts = case.shared, found.counts
     if counts is None:
         return worked_out(_sum, case.gross, shared.second_line, shared.stowed)
-    parts = [shared.load, shared.second_line, shared.stowed if counts.stowed else worked_out(_none, shared.stowed)]
+    parts = [shared.load, shared.second_line, shared.stowed if counts.stowed else _left_out(shared.book)]
     if counts.rigging:
         parts.append(shared.rigging)
     if counts.block:
@@ -89,5 +90,6 @@ def _sum(*masses: float) -> float:
     return sum(masses)
 
 
-def _none(_: float) -> float:
-    return 0.0  # left out by the chart, but it must be said
+def _left_out(book: Book) -> Figure:
+    """Nothing: the chart leaves out what is stowed, but whether anything is must be said."""
+    return missing("stowed") if book.stowed is None else 0.0
