@@ -8,7 +8,6 @@ Never: an error of the program itself: that is a bug and keeps its traceback.
 from __future__ import annotations
 
 import importlib
-import os
 import sys
 from collections.abc import Sequence
 from difflib import get_close_matches
@@ -16,6 +15,7 @@ from difflib import get_close_matches
 import click
 
 from becket.cli.answer import printable
+from becket.cli.output import lost_output
 from becket.cli.overview import COMMANDS, overview
 from becket.errors import BecketError
 
@@ -85,11 +85,10 @@ def run_group(arguments: Sequence[str]) -> int:
         return _complain(_usage_line(error))
     except BecketError as error:
         return _complain(str(error))
-    except BrokenPipeError:
-        _quiet_the_pipe()
     except OSError as error:
-        return _complain(f"{error.filename or 'file'}: cannot be read or written; {error.strerror or error}")
-    return 1
+        if error.filename is None:
+            return lost_output(error)
+        return _complain(f"{error.filename}: cannot be read or written; {error.strerror}")
 
 
 def _complain(text: str) -> int:
@@ -104,8 +103,3 @@ def _usage_line(error: click.ClickException) -> str:
     where = context.command_path if context is not None else "becket"
     message = " ".join(error.format_message().split()).rstrip(".")
     return f"{where}: {message}; see {where} --help"
-
-
-def _quiet_the_pipe() -> None:
-    """The reader went away (``| head``): say nothing more, not at the interpreter's end either."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

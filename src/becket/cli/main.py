@@ -11,6 +11,7 @@ import sys
 from collections.abc import Sequence
 from typing import Final
 
+from becket.cli.output import lost_output
 from becket.cli.overview import overview
 
 BARE_HELP: Final[tuple[list[str], ...]] = ([], ["--help"], ["-h"], ["help"])
@@ -23,7 +24,10 @@ def run(arguments: Sequence[str]) -> int:
         arguments: the words behind ``becket`` [-]
     """
     if list(arguments) in BARE_HELP:
-        print(overview())
+        try:
+            print(overview(), flush=True)
+        except OSError as error:
+            return lost_output(error)
         return 0
     # click takes four times as long to load as the interpreter: the bare help goes without it
     from becket.cli.group import run_group
