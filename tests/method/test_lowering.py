@@ -227,6 +227,18 @@ def test_a_bad_run_of_the_two_makes_the_answer_bad() -> None:
     assert found.verdict is Verdict.FAIL
 
 
+@pytest.mark.parametrize(("before", "after"), PAIRS)
+def test_moments_do_not_depend_on_the_step(before: str, after: str) -> None:
+    target = leave(before, after).target
+    assert target is not None
+    fine, coarse = (lower_and_raise(way(before, after), target, radians(step)) for step in (0.25, 2.0))
+    assert (fine.touches_angle, fine.tight_angle, fine.lift_off_angle) == pytest.approx(
+        (coarse.touches_angle, coarse.tight_angle, coarse.lift_off_angle), abs=1e-9
+    )
+    assert [f.verdict for f in fine.findings] == [f.verdict for f in coarse.findings]
+    assert len(coarse.samples) < len(fine.samples) / 4
+
+
 def test_samples_are_dense_and_cover_the_way() -> None:
     one, found = way("main:4", "ball:1"), run("main:4", "ball:1")
     down = [s.angle for s in found.samples if s.way == "down"]

@@ -15,7 +15,7 @@ from becket.book.tackle import Keeper, Pattern, State
 from becket.mechanics.reach import first_arc, rope_out, wraps_length
 from becket.method.hanging import hanging_of
 from becket.method.leave import RopeToLeave, Way, missing_for_leave, rope_to_leave, way_of
-from becket.method.lowering import Lowering, lower_and_raise
+from becket.method.lowering import STEP, Lowering, lower_and_raise
 from becket.method.minutes import (
     Minutes,
     PulledThrough,
@@ -82,7 +82,13 @@ class Facts:
 
 
 def gather_facts(
-    book: Book, settings: Settings, states: tuple[State, State], site: Site, around: Around | None = None
+    book: Book,
+    settings: Settings,
+    states: tuple[State, State],
+    site: Site,
+    around: Around | None = None,
+    *,
+    step: float = STEP,
 ) -> Facts:
     """Return the facts of a change from one state to another [SI].
 
@@ -92,6 +98,7 @@ def gather_facts(
         states: what hangs now, what is to hang
         site: counterweight, outriggers, room, ground
         around: the lifts before and after, the crew's records
+        step: of the boom's angle between samples of the way [rad]
 
     Raises:
         NotOnFileError: a block is not in the book.
@@ -105,7 +112,9 @@ def gather_facts(
     position = find_position(book, settings, before, after, site)
     way = _way(book, settings, states, site, position)
     leave = rope_to_leave(way) if way is not None else None
-    lowering = lower_and_raise(way, leave.target) if way is not None and leave is not None and leave.target else None
+    lowering = (
+        lower_and_raise(way, leave.target, step) if way is not None and leave is not None and leave.target else None
+    )
     pulled = _pulled(book, way, path)
     facts = Facts(
         before=before,

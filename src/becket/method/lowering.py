@@ -83,24 +83,25 @@ class Lowering:
     samples: tuple[Sample, ...]
 
 
-def lower_and_raise(way: Way, height: float) -> Lowering:
+def lower_and_raise(way: Way, height: float, step: float = STEP) -> Lowering:
     """Return the whole way down and up with the hook set at a height [SI].
 
     Args:
         way: boom, blocks, switch
         height: hook under the head, shaft to shaft, at the angle where the winch is locked [m]
+        step: of the boom's angle between samples; the moments are found inside it [rad]
 
     Source: docs/theory/method.md, "The way down and up".
     """
-    runs = [_run(way, height, side) for side in ((1,) if way.stance.drum is not None else (1, -1))]
+    runs = [_run(way, height, side, step) for side in ((1,) if way.stance.drum is not None else (1, -1))]
     return runs[0] if len(runs) == 1 else _worse(runs[0], runs[1])
 
 
-def _run(way: Way, height: float, side: int) -> Lowering:
-    down = tuple(_march_down(way, height, side))
+def _run(way: Way, height: float, side: int, step: float) -> Lowering:
+    down = tuple(_march(_down_at(way, height, side), (way.start, way.low), step))
     place = block_place(way, height, side)
     rope = way.now.falls * height + way.now.arcs
-    up = tuple(_march_up(way, rope, place, side))
+    up = tuple(_march(_up_at(way, rope, place, side), (way.low, way.highest), step))
     touches = _first_angle(down, lambda s: s.head_height - way.now.touches - s.span, _down_at(way, height, side))
     raised = _up_at(way, rope, place, side)
 
@@ -112,23 +113,11 @@ def _run(way: Way, height: float, side: int) -> Lowering:
     return _seen(way, height, (down, up), (touches, tight, lift_off), place)
 
 
-def _march_down(way: Way, height: float, side: int) -> Iterator[Sample]:
-    """Yield the way from where the winch is locked down to the low position."""
-    at = _down_at(way, height, side)
-    steps = max(1, int((way.start - way.low) / STEP) + 1)
+def _march(at: Callable[[float], Sample], ends: tuple[float, float], step: float) -> Iterator[Sample]:
+    """Yield the samples from one angle to another."""
+    steps = max(1, int(abs(ends[1] - ends[0]) / step) + 1)
     for i in range(steps + 1):
-        yield at(way.start + (way.low - way.start) * i / steps)
-
-
-def _march_up(way: Way, rope: float, place: float | None, side: int) -> Iterator[Sample]:
-    """Yield the way from the low position up, to where the hook was set or past lift-off."""
-    at = _up_at(way, rope, place, side)
-    steps = max(1, int((way.highest - way.low) / STEP) + 1)
-    for i in range(steps + 1):
-        sample = at(way.low + (way.highest - way.low) * i / steps)
-        yield sample
-        if sample.angle >= way.start and sample.block == "hangs":
-            return
+        yield at(ends[0] + (ends[1] - ends[0]) * i / steps)
 
 
 def _down_at(way: Way, height: float, side: int) -> Callable[[float], Sample]:

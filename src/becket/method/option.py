@@ -8,15 +8,17 @@ Never: a pass for anything unknown; money; which place is best.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import inf
+from math import inf, radians
 
 from becket.book.crane import Book
 from becket.book.tackle import State
-from becket.method.facts import Around, Facts, gather_facts
+from becket.method.facts import Facts, gather_facts
 from becket.method.minutes import telescoped
 from becket.method.site import Site
 from becket.settings.values import Settings
 from becket.verdict import Verdict, worst
+
+_STEP = radians(2)  # the moments of the way are found inside the step; only the samples between them are fewer
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,7 +88,7 @@ def change_room(book: Book, settings: Settings, before: State, after: State, sit
 
     Source: docs/theory/method.md, "Position" and "Rope to leave".
     """
-    facts = gather_facts(book, settings, (before, after), site, Around())
+    facts = gather_facts(book, settings, (before, after), site, step=_STEP)
     verdict = worst([*(r.verdict for r in facts.reasons), Verdict.PASS])
     possible = verdict is Verdict.PASS and facts.minutes is not None
     position = facts.position.position
