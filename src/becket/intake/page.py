@@ -105,10 +105,11 @@ def listed(names: Iterable[object]) -> str:
 def outer_field(field: str) -> str:
     """Return the field that holds this one, "" for one at the top [-].
 
-    >>> outer_field("charts[0].rows"), outer_field("charts[0]"), outer_field("charts")
-    ('charts[0]', 'charts', '')
+    >>> outer_field("charts[0].rows"), outer_field("sag[9.5 m]"), outer_field("charts")
+    ('charts[0]', 'sag', '')
     """
-    return field[: max(field.rfind("."), field.rfind("["), 0)]
+    last = field.rfind("[") if field.endswith("]") else max(field.rfind("."), field.rfind("["))
+    return field[: max(last, 0)]
 
 
 def place_of(marks: Mapping[str, tuple[int, int]], field: str) -> tuple[int, int]:
