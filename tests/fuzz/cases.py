@@ -21,6 +21,7 @@ from becket.book.jobs import Lift
 from becket.book.tackle import Block, Confirmed, Pass, Pattern, Switch, Typed
 from becket.settings.values import Settings
 from tests.fuzz.shipped import shipped_settings
+from tests.slow_evaluation.rules import ALBERTA, ASME, FEDERAL
 from tests.slow_evaluation.seal import slow_seal
 
 OTHER_RULE_BOOKS = ("persons", "two cranes", "pulling free", "duty cycle", "fly extension", "second head")
@@ -52,6 +53,7 @@ def random_case(seed: int, number: int) -> FuzzCase:
             overhaul_margin=rng.uniform(1.0, 1.5),
             estimate_allowance=rng.uniform(0.0, 0.25),
         )
+    settings = replace(settings, rules=rng.choice((None, None, None, FEDERAL, ASME, ALBERTA)))
     if rng.random() < 0.5:
         book, lift = _milder(rng, book, lift)
     for _ in range(rng.choices((0, 1, 2, 4), weights=(50, 30, 15, 5))[0]):
@@ -220,14 +222,14 @@ def _winch(rng: Random, d: float) -> Winch:
 
 def _rope(rng: Random, d: float) -> Rope:
     return Rope(
-        construction=rng.choice(("35xK7", "compacted")),
-        type=rng.choice(("I", None)),
+        construction=rng.choice(("35xK7", "compacted", "6x36-IWRC", "18x7-IWRC")),
+        type=rng.choice(("I", "II", None)),
         diameter=d,
         length=rng.uniform(90, 320),
         length_source="log",
         mass=5000 * d * d * rng.uniform(0.9, 1.1),
         breaking_force=1e9 * d * d * rng.uniform(0.7, 1.1),
-        grade=None,
+        grade=rng.choice((None, None, 1960.0, 1770.0)),
         rotation_resistant=rng.random() < 0.85,
         swivel=rng.choice((True, True, True, False, None)),
         torque_factor=rng.choice((0.0, 0.008, 0.01, 0.012, 0.03, 0.08)),

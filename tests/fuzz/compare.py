@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from becket.book.tackle import State
 from becket.limits.answer import FallsAnswer, Limit, Row
-from becket.limits.table import falls_table
+from becket.limits.table import falls_table, row_of
 from becket.verdict import Verdict, worst
 from tests.fuzz.cases import FuzzCase
 from tests.slow_evaluation.answer import SlowAnswer, SlowLimit, SlowRow
@@ -58,7 +59,9 @@ def compare(case: FuzzCase) -> Compared:
     """Return every difference between the product's falls table and the slow one [-]."""
     fast = falls_table(case.book, case.settings, case.block, case.lift)
     slow = evaluate(case.book, case.settings, case.block, case.lift)
-    found = [*_of_rows(fast, slow), *_of_summary(fast, slow)]
+    too_many = State(block=case.block, falls=slow.too_many.falls)
+    beyond = row_of(case.book, case.settings, too_many, case.lift)
+    found = [*_of_rows(fast, slow), *_of_row(beyond, slow.too_many), *_of_summary(fast, slow)]
     return Compared(slow=slow, disagreements=tuple(found))
 
 

@@ -38,7 +38,7 @@ class Tally:
         self.cases += 1
         self.rows += len(compared.slow.rows)
         self.recommended += compared.slow.recommended is not None
-        for row in compared.slow.rows:
+        for row in (*compared.slow.rows, compared.slow.too_many):
             self.verdicts.update((name, str(limit.verdict)) for name, limit in row.limits.items())
         self.disagreements += [f"case {number}: {one}" for one in compared.disagreements]
 

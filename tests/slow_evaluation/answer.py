@@ -77,6 +77,7 @@ class SlowAnswer:
     recommended: int | None
     unproven: int | None
     rows: tuple[SlowRow, ...]
+    too_many: SlowRow  # one fall more than head and block can carry
 
 
 def need(figure: float | None, name: str) -> float:

@@ -11,7 +11,15 @@ from math import cos, pi, sin
 
 from becket.verdict import Verdict
 from tests.slow_evaluation.answer import BrokenError, MissingError, SlowLimit, harshest, need
-from tests.slow_evaluation.places import faults_of, hanging_turn, nearest_falls, plan_of, turned, twisting_turn
+from tests.slow_evaluation.places import (
+    dead_end_of,
+    faults_of,
+    hanging_turn,
+    nearest_falls,
+    plan_of,
+    turned,
+    twisting_turn,
+)
 from tests.slow_evaluation.seal import slow_is_confirmed
 from tests.slow_evaluation.situation import Situation
 from tests.slow_evaluation.tackle import tensions
@@ -41,6 +49,8 @@ def pattern(s: Situation) -> SlowLimit:
 
 def _path(s: Situation) -> SlowLimit:
     faults = faults_of(s.book, s.pattern)
+    if not faults:
+        _ = dead_end_of(s.book, s.pattern)
     return SlowLimit(verdict=Verdict.FAIL if faults else Verdict.PASS, why="; ".join(faults))
 
 

@@ -61,13 +61,13 @@ def most_falls(book: Book, block: Block) -> int:
 
 
 def evaluate(book: Book, settings: Settings, block_name: str, lift: Lift) -> SlowAnswer:
-    """Return the whole table of one lift with one block [-]."""
+    """Return the whole table of one lift with one block, and one row more than head and block can carry [-]."""
     block = book.blocks[block_name]
     rows: list[SlowRow] = []
     may_do: int | None = None
     will_do: int | None = None
     shared: dict[str, object] = {}
-    for falls in range(1, most_falls(book, block) + 1):
+    for falls in range(1, most_falls(book, block) + 2):
         situation = Situation(
             book=book, settings=settings, block=block, lift=lift, falls=falls, may_do=may_do, will_do=will_do,
             found=dict(shared),
@@ -79,11 +79,12 @@ def evaluate(book: Book, settings: Settings, block_name: str, lift: Lift) -> Slo
         if will_do is None and pull is Verdict.PASS:
             will_do = falls
         shared = {name: known for name, known in situation.found.items() if name == "ends"}
+    rows, too_many = rows[:-1], rows[-1]
     recommended = next((r.falls for r in rows if _all(r, (Verdict.PASS,))), None)
     unproven = None
     if recommended is None:
         unproven = next((r.falls for r in rows if _all(r, (Verdict.PASS, Verdict.UNKNOWN))), None)
-    return SlowAnswer(recommended=recommended, unproven=unproven, rows=tuple(rows))
+    return SlowAnswer(recommended=recommended, unproven=unproven, rows=tuple(rows), too_many=too_many)
 
 
 def limit_of(name: str, situation: Situation) -> SlowLimit:
@@ -95,7 +96,9 @@ def limit_of(name: str, situation: Situation) -> SlowLimit:
         return answer
     if name in NEEDS_DEAD_END and "missing: pattern" in answer.why and _fails_wherever_it_ends(name, situation):
         return replace(answer, verdict=Verdict.FAIL, either=True)
-    return replace(answer, either=answer.either or "missing: pattern" in answer.why or _is_beyond_reach(situation))
+    estimated = situation.book.rope.grade is not None and "missing: breaking force" in answer.why
+    no_pattern = "missing: pattern" in answer.why
+    return replace(answer, either=answer.either or estimated or no_pattern or _is_beyond_reach(situation))
 
 
 def _fails_wherever_it_ends(name: str, s: Situation) -> bool:

@@ -39,24 +39,24 @@ def lead_line_pull(s: Situation) -> SlowLimit:
 
     def by_rope() -> SlowLimit:
         force = need(s.book.rope.breaking_force, "breaking force")
-        return s.judged(raising(s) / (force / s.design_factor()), counts_load=True)
+        return s.proved_factor(s.judged(raising(s) / (force / s.design_factor()), counts_load=True))
 
     return harshest([by_layer, by_rope])
 
 
 def rope_strength(s: Situation) -> SlowLimit:
     factor = need(s.book.rope.breaking_force, "breaking force") / raising(s)
-    return s.judged(s.design_factor() / factor, counts_load=True)
+    return s.proved_factor(s.judged(s.design_factor() / factor, counts_load=True))
 
 
 def dead_end(s: Situation) -> SlowLimit:
     holds = need(s.book.rope.breaking_force, "breaking force") * need(s.book.dead_end.efficiency, "socket efficiency")
     factor = holds / at_dead_end(s)
-    return s.judged(s.design_factor() * s.settings.dead_end_share / factor, counts_load=True)
+    return s.proved_factor(s.judged(s.design_factor() * s.settings.dead_end_share / factor, counts_load=True))
 
 
 def rope_length(s: Situation) -> SlowLimit:
-    return s.judged(s.rope_needed() / need(s.book.rope.length, "rope length"))
+    return s.proved_wraps(s.judged(s.rope_needed() / need(s.book.rope.length, "rope length")))
 
 
 def wraps_left(s: Situation) -> float:
@@ -68,7 +68,7 @@ def wraps(s: Situation) -> SlowLimit:
     turns, least = wraps_left(s), s.least_wraps()
     if turns <= 0:
         return SlowLimit(verdict=Verdict.FAIL if least > 0 else Verdict.PASS, nearness=1.0)
-    return s.judged(least / turns)
+    return s.proved_wraps(s.judged(least / turns))
 
 
 def overhaul(s: Situation) -> SlowLimit:

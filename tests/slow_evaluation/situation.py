@@ -8,7 +8,7 @@ Never: verdicts of the product.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import pi
 from typing import TypeVar, cast
 
@@ -21,6 +21,7 @@ from tests.slow_evaluation.answer import BrokenError, MissingError, SlowLimit, n
 from tests.slow_evaluation.boom import End, ends_of, straight_rope
 from tests.slow_evaluation.drum import Laid, lay, of_layer
 from tests.slow_evaluation.places import Place, dead_end_of, falls_of
+from tests.slow_evaluation.rules import FROM_MEMORY, LEAST_WRAPS, design_factor_of
 
 G = 9.80665
 T = TypeVar("T")
@@ -143,7 +144,8 @@ class Situation:
         )
 
     def least_wraps(self) -> float:
-        return need(self.book.winch.least_wraps, "least wraps")
+        wraps = self.book.winch.least_wraps
+        return need(LEAST_WRAPS.get(self.settings.rules or "") if wraps is None else wraps, "least wraps")
 
     def rope_needed(self) -> float:
         first_turn = pi * (self.book.winch.drum.diameter + self.book.rope.diameter)
@@ -178,12 +180,28 @@ class Situation:
         return min(need(speed, "speed of the layer") for speed in speeds) / self.falls
 
     def design_factor(self) -> float:
-        return need(self.book.rope.design_factor, "design factor")
+        factor = self.book.rope.design_factor
+        if factor is None:
+            factor = design_factor_of(self.settings.rules, self.book.rope)
+        return need(factor, "design factor")
 
     def passed_on(self) -> float:
         return need(self.book.sheave_efficiency, "sheave efficiency")
 
     # verdicts
+
+    def proved(self, limit: SlowLimit, figure: str, of_book: float | None) -> SlowLimit:
+        """Return the limit, a pass turned to unknown where the figure comes from memory and not from the book [-]."""
+        from_memory = of_book is None and (self.settings.rules, figure) in FROM_MEMORY
+        if from_memory and limit.verdict is Verdict.PASS:
+            return replace(limit, verdict=Verdict.UNKNOWN, why=f"{figure} from memory")
+        return limit
+
+    def proved_factor(self, limit: SlowLimit) -> SlowLimit:
+        return self.proved(limit, "design factor", self.book.rope.design_factor)
+
+    def proved_wraps(self, limit: SlowLimit) -> SlowLimit:
+        return self.proved(limit, "least wraps", self.book.winch.least_wraps)
 
     def judged(self, use: float, *, counts_load: bool = False) -> SlowLimit:
         """Return pass up to 1, and the basis of the load taken into account where the limit counts it [-]."""
