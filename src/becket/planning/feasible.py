@@ -117,6 +117,19 @@ def _distance(row: Row) -> tuple[int, int, float]:
     return len(fails), len(unknowns), max((limit.use or 0.0 for limit in fails or unknowns), default=0.0)
 
 
+def what_stops(book: Book, settings: Settings, lift: Lift, state: State) -> str:
+    """Return which limit stops a state from doing a lift, in words [-].
+
+    Args:
+        book: the crane
+        settings: in force
+        lift: one entry of ``lifts``
+        state: one that cannot do it
+    """
+    row = row_of(book, settings, state, lift)
+    return f"{row.verdict} at {row.governs.replace('_', ' ')}"
+
+
 def lifting_minutes(lift: Lift, hook_speed: float, settings: Settings) -> float | None:
     """Return how long one entry of ``lifts`` takes in a state, rounded up to the grain; None: not stated [min].
 

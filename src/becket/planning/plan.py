@@ -14,6 +14,7 @@ from becket.book.jobs import JobSheet
 from becket.book.tackle import State
 from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
 from becket.planning.build import Built, Entry, ModelBuilder, enter_lifts, missing_for_plan
+from becket.planning.feasible import what_stops
 from becket.planning.pricing import RoutePrice
 from becket.planning.search import Blocked, Move, Route, Search
 from becket.planning.what_if import what_lighter_loads_do
@@ -48,7 +49,9 @@ def plan_sheet(book: Book, settings: Settings, sheet: JobSheet) -> Plan:
         cost=_money(best.cost),
         currency=sheet.rates.currency,
         groups=_groups(sheet, built.entries, dict(zip(built.kept, map(read_state, best.states), strict=True))),
-        changes=tuple(_change(built, sheet, price, move) for move in best.moves),
+        changes=tuple(
+            _change(built, sheet, price, move, _what_stops_before(book, settings, built, move)) for move in best.moves
+        ),
         next_best=_next_best(built, search.next_best(best)),
         why_no_plan=None,
         model=built.model,
@@ -86,7 +89,7 @@ def _group(sheet: JobSheet, entry: Entry, state: State | None) -> PlannedGroup:
     )
 
 
-def _change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> PlannedChange:
+def _change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move, stopped: str | None) -> PlannedChange:
     place = built.model.changes[move.before_group][move.place]
     left = None
     if place.job is not None:
@@ -100,8 +103,14 @@ def _change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> Pla
         minutes=float(move.minutes),
         minutes_left_in_job=left,
         cost=_money(move.cost),
-        why=why_change(built, sheet, price, move),
+        why=why_change(built, sheet, price, move, stopped),
     )
+
+
+def _what_stops_before(book: Book, settings: Settings, built: Built, move: Move) -> str | None:
+    entry = built.entries[built.kept[move.before_group]]
+    before = read_state(move.before)
+    return None if before in entry.minutes else what_stops(book, settings, entry.lift, before)
 
 
 def _next_best(built: Built, route: Route | None) -> NextBest | None:

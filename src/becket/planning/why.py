@@ -53,7 +53,7 @@ def money_words(sum_of_money: Fraction, currency: str) -> str:
     return f"{float(sum_of_money):.2f} {currency}".strip()
 
 
-def why_change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> str:
+def why_change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move, stopped: str | None) -> str:
     """Return why a change is made, what it costs there, and what it would cost or lack elsewhere [-].
 
     Args:
@@ -61,9 +61,10 @@ def why_change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> 
         sheet: the coming jobs
         price: of the plan
         move: one of its changes
+        stopped: which limit stops the state before from doing the lift; None: it could do it
     """
     entry = built.entries[built.kept[move.before_group]]
-    sentences = [_why_at_all(built, entry.lift.name, move), _what_it_costs(built, sheet, price, move)]
+    sentences = [_why_at_all(entry.lift.name, move, stopped), _what_it_costs(built, sheet, price, move)]
     place = built.model.changes[move.before_group][move.place]
     here = (place.where, place.job)
     for number, other in enumerate(built.model.changes[move.before_group]):
@@ -73,10 +74,9 @@ def why_change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move) -> 
     return " ".join(sentences)
 
 
-def _why_at_all(built: Built, lift: str, move: Move) -> str:
-    group = built.model.groups[move.before_group]
-    if move.before not in group.states:
-        return f"{lift}: {move.before} does not pass every limit, {move.after} does."
+def _why_at_all(lift: str, move: Move, stopped: str | None) -> str:
+    if stopped is not None:
+        return f"{lift}: {move.before} does not do ({stopped}); {move.after} passes every limit."
     return f"{lift}: {move.before} would do for it; {move.after} is better for the plan as a whole."
 
 
