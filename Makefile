@@ -14,6 +14,7 @@ demo: $(RUN)
 	$(PY) -m becket.cli.main demo --into demo
 
 test: $(TEST)
+	sh tools/browser.sh
 	$(PY) -m pytest -q -n 2
 
 lint: $(TEST)
