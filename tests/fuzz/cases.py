@@ -400,8 +400,9 @@ def _milder(rng: Random, book: Book, lift: Lift) -> tuple[Book, Lift]:
     if lift.boom is not None and lift.radius is not None and lift.top is not None:
         far = min(lift.radius[1], 0.75 * lift.boom + book.boom.foot_x)
         near = max(min(lift.radius[0], far), 0.25 * lift.boom + book.boom.foot_x)
-        lift = replace(lift, radius=(min(near, far), max(near, far)))
-        reach = max(lift.boom**2 - (max(near, far) - book.boom.foot_x) ** 2, 0.0) ** 0.5 + book.boom.foot_z
+        boom, far = lift.boom, max(near, far)
+        lift = replace(lift, radius=(min(near, far), far))
+        reach = float(max(boom**2 - (far - book.boom.foot_x) ** 2, 0.0) ** 0.5) + book.boom.foot_z
         lift = replace(lift, top=max(lift.bottom or 0.0, reach - rng.uniform(4.5, 12.0)), bottom=rng.uniform(-4.0, 1.0))
         lift = replace(lift, top=max(lift.top or 0.0, lift.bottom or 0.0))
     if lift.load is not None:

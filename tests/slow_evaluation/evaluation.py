@@ -78,13 +78,18 @@ def evaluate(book: Book, settings: Settings, block_name: str, lift: Lift) -> Slo
             may_do = falls
         if will_do is None and pull is Verdict.PASS:
             will_do = falls
-        shared = {name: known for name, known in situation.found.items() if name == "ends"}
+        shared = _of_the_lift(situation.found)
     rows, too_many = rows[:-1], rows[-1]
     recommended = next((r.falls for r in rows if _all(r, (Verdict.PASS,))), None)
     unproven = None
     if recommended is None:
         unproven = next((r.falls for r in rows if _all(r, (Verdict.PASS, Verdict.UNKNOWN))), None)
     return SlowAnswer(recommended=recommended, unproven=unproven, rows=tuple(rows), too_many=too_many)
+
+
+def _of_the_lift(found: dict[str, object]) -> dict[str, object]:
+    """Return what was worked out of the lift alone, whatever the number of falls [-]."""
+    return {name: known for name, known in found.items() if name == "ends"}
 
 
 def limit_of(name: str, situation: Situation) -> SlowLimit:
@@ -103,7 +108,9 @@ def limit_of(name: str, situation: Situation) -> SlowLimit:
 
 def _fails_wherever_it_ends(name: str, s: Situation) -> bool:
     """Return whether the limit fails with the dead end at every place on file that even or odd falls may end at [-]."""
-    ends = ["block"] if s.falls % 2 else [f"head {anchor}" for anchor in s.book.head.anchors]
+    by_depth = {anchor.below: f"head {anchor_name}" for anchor_name, anchor in s.book.head.anchors.items()}
+    ends = ["block"] if s.falls % 2 else list(by_depth.values())
+    known = _of_the_lift(s.found)
     answers = []
     for end in ends:
         guess = Pattern(
@@ -117,7 +124,7 @@ def _fails_wherever_it_ends(name: str, s: Situation) -> bool:
             picture=None,
         )
         book = replace(s.book, patterns=(guess,))
-        answers.append(harshest([lambda book=book: WAYS[name](replace(s, book=book, found={}))]))  # type: ignore[misc]
+        answers.append(harshest([lambda book=book: WAYS[name](replace(s, book=book, found=dict(known)))]))  # type: ignore[misc]
     return bool(answers) and all(answer.verdict is Verdict.FAIL for answer in answers)
 
 
