@@ -96,6 +96,6 @@ def test_lifting_minutes_by_hand() -> None:
 
 @pytest.mark.parametrize("name", ["handling", "top", "bottom"])
 def test_lifting_minutes_of_something_not_stated_are_unknown(name: str) -> None:
-    lift = replace(invented_lift(), **{name: None})
+    lift = invented_lift(**{name: None})
     assert lifting_minutes(lift, 0.9, SETTINGS) is None
     assert missing_of(lift) == (name,)

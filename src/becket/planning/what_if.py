@@ -91,6 +91,6 @@ def _sentence(
     fewer = len(route.moves) - len(other.moves)
     changes = f" and {fewer} {'change' if fewer == 1 else 'changes'} fewer" if fewer > 0 else ""
     return (
-        f"If {entry.lift.name} weighed {load / 1000:g} t or less instead of {entry.lift.load / 1000:g} t, "
+        f"If {entry.lift.name} weighed {load / 1000:.2f} t or less instead of {entry.lift.load / 1000:.2f} t, "
         f"{state} would do for it: {saves}{changes}."
     )

@@ -5,7 +5,7 @@ Out:   the same model with every minute and every sum of money a whole number, c
 Never: rounding, searching.
 
 Money is counted in a finer unit, with changes and minutes behind it: of two plans at equal cost the one with fewer
-changes is less, of two with equally many the one with fewer minutes.
+changes is less, of two with equally many the one with fewer minutes; then the end of a job before the next one's start.
 """
 
 from __future__ import annotations
@@ -154,7 +154,7 @@ class _PlaceWriter:
     ) -> None:
         self.numbers, self.jobs = numbers, jobs
         self.minute_scale, self.money_scale, self.change = minute_scale, money_scale, change
-        self._written: dict[tuple[int, int | None, int], tuple[Mapping[int, Ways], int, frozenset[int]]] = {}
+        self._written: dict[tuple[int, str, int | None, int], tuple[Mapping[int, Ways], int, frozenset[int]]] = {}
 
     def write(self, number: int, place: Place, job_before: int, job: int) -> WholePlace:
         """Return a place before a group of ``job``; the group before is one of ``job_before`` [-]."""
@@ -167,19 +167,20 @@ class _PlaceWriter:
 
     def _place(self, kind: str, number: int, place: Place, latest: int) -> WholePlace:
         free = kind == "free"
-        key = (id(place.options), place.job, latest) if free else (id(place.options), -1, 0)
+        key = (id(place.options), kind, place.job if free else None, latest if free else 0)
         if key not in self._written:
-            table = self._free_table(place, latest) if free else self._table(place)
+            table = self._free_table(place, latest) if free else self._table(place, later=kind == "start")
             self._written[key] = self._ways(table)
         into, spread, members = self._written[key]
         latest = NO_LIMIT if free else latest
         return WholePlace(kind=kind, number=number, latest=latest, into=into, spread=spread, members=members)
 
-    def _table(self, place: Place) -> Table:
+    def _table(self, place: Place, *, later: bool = False) -> Table:
+        """Return the changes; of two places that are equal in everything else the later one is a hair dearer."""
         return {
             (self.numbers[before], self.numbers[after]): (
                 int(effort.minutes * self.minute_scale),
-                _whole(effort.cost, self.money_scale) + self.change,
+                _whole(effort.cost, self.money_scale) + self.change + later,
             )
             for (before, after), effort in place.options.items()
             if before != after
