@@ -89,3 +89,10 @@ def test_refusals_are_one_line_and_write_nothing(
     assert (outcome.code, outcome.out) == (2, "")
     assert outcome.err.splitlines()[-1] == line
     assert (demo / BOOK).read_bytes() == before
+
+
+def test_the_typist_is_refused_before_anything_is_asked(becket: Runner, demo: Path) -> None:
+    outcome = becket("confirm", BOOK, "main:5", "--by", "AK", typed="")
+    assert outcome.code == 2
+    assert outcome.out == ""
+    assert outcome.err == "AK typed pattern main:5; another person reads the page and confirms\n"

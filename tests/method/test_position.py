@@ -111,7 +111,7 @@ def test_the_heavier_block_counts_whether_it_goes_or_comes() -> None:
 
 def test_no_room_names_what_is_missing() -> None:
     why = refused(golden_book(), replace(SITE, free_radius=9.0))
-    assert "free radius 9.0 m; the head at 31.9 m and room to work need 34.4 m, 2543 cm are missing" in why
+    assert "free radius 9.0 m; the head at 31.9 m and room to work need 34.4 m, 25.5 m are missing" in why
 
 
 def test_room_counts_the_work_room() -> None:

@@ -20,7 +20,7 @@ from becket.cli.overview import COMMANDS
 from becket.cli.prompt import asked_line
 from becket.cli.reading import open_book, state_on_file
 from becket.cli.text_check import confirm_text
-from becket.intake.confirm import confirm_pattern
+from becket.intake.confirm import confirm_pattern, refuse_reader
 
 EXAMPLE = example("becket confirm crane.yaml main:4 --by RT")
 
@@ -37,6 +37,7 @@ def command(book_path: Path, state: State, by: str, as_json: bool) -> None:
     """
     crane, _ = open_book(book_path)
     state_on_file(crane, state)
+    refuse_reader(crane, state, by)
     path = asked_line("Path, read from the page, drum outward: ")
     dead_end = asked_line("Dead end (block, or head and the anchor's name): ")
     answer = confirm_pattern(book_path, state, by, path, dead_end, date.today().isoformat())

@@ -82,6 +82,21 @@ def confirm_pattern(
     return Confirmation(state=state, sealed=True, seal=seal, difference=None)
 
 
+def refuse_reader(book: Book, state: State, by: str) -> None:
+    """Refuse somebody who may not confirm a pattern, before anything is asked.
+
+    Args:
+        book: the crane book
+        state: whose pattern is read
+        by: the person who reads the page now
+
+    Raises:
+        NotOnFileError: no such pattern.
+        RefusedError: the typist confirms himself, no typist or no name is given.
+    """
+    _name(_pattern(book, state)[1], by)
+
+
 def _pattern(book: Book, state: State) -> tuple[int, Pattern]:
     for index, pattern in enumerate(book.patterns):
         if pattern.state == state:

@@ -351,4 +351,5 @@ def _does(case: _Case, row: PermittedPosition) -> bool:
 
 
 def _centimetres(metres: float) -> str:
-    return f"{-int(-metres * 100 // 1)} cm"
+    """In whole centimetres, upward; from a metre on in tenths of a metre, upward."""
+    return f"{-int(-metres * 100 // 1)} cm" if metres < 1 else f"{-int(-metres * 10 // 1) / 10:.1f} m"
