@@ -210,10 +210,10 @@ STEADY_FIRST = Need(
 )
 
 
-SEATED_IF_TIGHT = Need(
-    rule="boom_takes_block",
-    why="the sheaves were not looked at as the ropes came tight",
-    test=lambda scene, state, deed: state.boom != "tight" or state.has_done("seated"),
+OVERRIDE_SEEN = Need(
+    rule="override",
+    why="both have not entered that the override is off",
+    test=lambda scene, state, deed: state.has_done("enter_override") and state.has_done("see_override"),
 )
 
 

@@ -32,8 +32,8 @@ class CraneState:
     boom: str = "work"  # work, set, touch, weight window, low, tight, up
     controls: str = "live"  # live, isolated
     winch: str = "free"  # free, locked
-    block: str = "hangs"  # hangs, stands, steadied
-    hanging: str  # name of the block under the head
+    block: str = "hangs"  # hangs, stands, steadied, away (taken away, the other not yet here)
+    hanging: str  # name of the block under the head; "": none
     falls: str = "tight"  # tight, slack
     area: bool = False
     length_set: bool = False

@@ -94,7 +94,7 @@ def _weight_on(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
 
 
 def _exchange(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
-    return replace(state, hanging=scene.after.block)
+    return replace(state, hanging=scene.after.block, block="stands")
 
 
 AUXILIARY: Mapping[str, DeedKind] = {
@@ -105,7 +105,8 @@ AUXILIARY: Mapping[str, DeedKind] = {
 }
 
 DEEDS: Mapping[str, DeedKind] = {
-    "close_area": _kind("both", BEFORE, "", (c.CONFIRMED,), _set(area=True)),
+    "brief": _kind("both", BEFORE, "", (c.CONFIRMED,)),
+    "close_area": _kind("both", BEFORE, "", (c.CONFIRMED, n.after("brief", "configuration")), _set(area=True)),
     "read_stand": _kind("operator", BEFORE, "", (c.AREA_SET,)),
     "see_stand": _kind("rigger", BEFORE, "", (c.AREA_SET,)),
     "slew": _kind(
@@ -161,7 +162,9 @@ DEEDS: Mapping[str, DeedKind] = {
         (c.BLOCK_STANDS, n.after("read_touch", "length_first"), r.KEEPER_HERE, r.KEEPER_IN, r.KEEPER_MOVES),
         _keeper_out,
     ),
-    "count_out_block": _kind("rigger", TOUCH, "", (n.at_boom("touch", "keepers_counted"), r.TIGHT_KEEPERS_OUT)),
+    "count_out_block": _kind(
+        "rigger", TOUCH, "hands", (c.BLOCK_STANDS, n.at_boom("touch", "keepers_counted"), r.TIGHT_KEEPERS_OUT)
+    ),
     "steady": _kind(
         "rigger",
         TOUCH,
@@ -215,7 +218,7 @@ DEEDS: Mapping[str, DeedKind] = {
     "override_off": _kind(
         "operator", WINDOW, "motion", (c.OVERRIDE_ON, n.at_boom("low", "override")), _set(override="off")
     ),
-    "read_low": _kind("rigger", LOW, "", (n.at_boom("low", "hands"), c.OVERRIDE_OFF)),
+    "read_low": _kind("rigger", LOW, "hands", (c.STEADIED, n.at_boom("low", "hands"), c.OVERRIDE_OFF)),
     "slack_keeper_out": _kind(
         "rigger",
         LOW,
@@ -244,7 +247,14 @@ DEEDS: Mapping[str, DeedKind] = {
         (c.STEADIED, n.at_boom("low", "hands"), r.SLACK, r.END_HELD, c.OVERRIDE_OFF, r.KEEPER_IN),
         _keeper_out,
     ),
+    "count_out_block_low": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), r.SLACK_BLOCK_OPEN)),
     "count_out_head": _kind("rigger", LOW, "", (n.at_boom("low", "keepers_counted"), r.HEAD_OPEN)),
+    "mark_rope": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (c.STEADIED, n.at_boom("low", "hands"), r.SLACK, n.after("hold_end", "dead_end")),
+    ),
     "open_dead_end": _kind(
         "rigger",
         LOW,
@@ -255,6 +265,7 @@ DEEDS: Mapping[str, DeedKind] = {
             r.SLACK,
             r.END_HELD,
             r.DEAD_END_PINS_OUT,
+            n.after("mark_rope", "path"),
             n.after("count_out_head", "keepers_counted"),
         ),
         _set(rope_end="held", dead_end=None),
@@ -266,10 +277,23 @@ DEEDS: Mapping[str, DeedKind] = {
         (c.STEADIED, n.at_boom("low", "hands"), r.SLACK, r.END_FREE, r.LAST_PASS, r.GROOVE_OPEN),
         _draw_out,
     ),
-    "look_sheaves": _kind("both", LOW, "hands", (c.STEADIED, n.at_boom("low", "hands"), r.END_FREE, r.PATH_BARE)),
-    "look_end": _kind("both", LOW, "hands", (c.STEADIED, n.at_boom("low", "hands"), r.END_FREE, r.PATH_BARE)),
+    "look_sheaves": _kind("rigger", LOW, "hands", (c.STEADIED, n.at_boom("low", "hands"), r.END_FREE, r.PATH_BARE)),
+    "see_sheaves": _kind(
+        "operator",
+        LOW,
+        "",
+        (c.ISOLATED, c.IN_CAB, c.STEADIED, n.at_boom("low", "seen"), r.PATH_BARE, n.after("look_sheaves", "seen")),
+    ),
+    "look_end": _kind("rigger", LOW, "hands", (c.STEADIED, n.at_boom("low", "hands"), r.END_FREE, r.PATH_BARE)),
+    "bare_keeper_in": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (c.STEADIED, n.at_boom("low", "hands"), r.KEEPER_OUT, r.KEEPER_HERE, r.BARE, r.PATH_BARE),
+        _keeper_in,
+    ),
     "count_in_old": _kind("rigger", LOW, "", (r.PATH_BARE, r.OLD_BLOCK_CLOSED)),
-    "exchange_block": _kind(
+    "take_block_away": _kind(
         "both",
         LOW,
         "hands",
@@ -281,7 +305,20 @@ DEEDS: Mapping[str, DeedKind] = {
             r.OLD_BLOCK_CLOSED,
             n.after("count_in_old", "keepers_counted"),
         ),
-        _exchange,
+        _set(block="away", hanging=""),
+    ),
+    "exchange_block": _kind(
+        "both", LOW, "hands", (n.at_boom("low", "hands"), r.END_FREE, r.PATH_BARE, r.OLD_BLOCK_AWAY), _exchange
+    ),
+    "steady_new": _kind(
+        "rigger", LOW, "hands", (c.BLOCK_STANDS, n.at_boom("low", "hands"), r.NEW_BLOCK_HERE), _set(block="steadied")
+    ),
+    "bare_keeper_out": _kind(
+        "rigger",
+        LOW,
+        "hands",
+        (c.STEADIED, n.at_boom("low", "hands"), r.KEEPER_IN, r.KEEPER_HERE, r.BARE, r.NEW_BLOCK_HERE),
+        _keeper_out,
     ),
     "count_out_new": _kind("rigger", LOW, "", (r.NEW_BLOCK_HERE, r.NEW_BLOCK_OPEN)),
     "thread": _kind(
@@ -365,11 +402,32 @@ DEEDS: Mapping[str, DeedKind] = {
         "rigger",
         TIGHT,
         "hands",
-        (c.BLOCK_STANDS, c.SEATED_IF_TIGHT, r.KEEPER_OUT, r.KEEPER_HERE, r.KEEPER_MOVES, r.PATH_WHOLE_FOR_KEEPER),
+        (
+            c.BLOCK_STANDS,
+            n.after("seated", "boom_takes_block"),
+            r.KEEPER_OUT,
+            r.KEEPER_HERE,
+            r.KEEPER_MOVES,
+            r.PATH_WHOLE_FOR_KEEPER,
+        ),
         _keeper_in,
     ),
-    "count_in_block": _kind("rigger", TIGHT, "", (n.at_boom("tight", "keepers_counted"), r.ALL_IN)),
-    "count_ropes": _kind("rigger", TIGHT, "", (n.at_boom("tight", "two_counts"), r.ALL_IN)),
+    "count_in_block": _kind(
+        "rigger",
+        TIGHT,
+        "hands",
+        (c.BLOCK_STANDS, n.after("seated", "boom_takes_block"), n.at_boom("tight", "keepers_counted"), r.ALL_IN),
+    ),
+    "count_ropes": _kind(
+        "rigger",
+        TIGHT,
+        "hands",
+        (c.BLOCK_STANDS, n.after("seated", "boom_takes_block"), n.at_boom("tight", "two_counts"), r.ALL_IN),
+    ),
+    "box_rigger": _kind("rigger", TIGHT, "hands", (n.at_boom("tight", "keepers_counted"), r.ALL_IN)),
+    "box_operator": _kind(
+        "operator", TIGHT, "", (c.ISOLATED, n.at_boom("tight", "keepers_counted"), r.ALL_IN, c.IN_CAB)
+    ),
     "place_rigger": _kind("rigger", TIGHT, "", (n.at_boom("tight", "two_counts"), r.END_MADE)),
     "compare_counts": _kind(
         "both",
@@ -381,7 +439,14 @@ DEEDS: Mapping[str, DeedKind] = {
             r.BLOCKS_COUNTED,
             *(
                 n.after(k, "keepers_counted")
-                for k in ("count_out_block", "count_out_head", "count_in_head", "count_in_block")
+                for k in (
+                    "count_out_block",
+                    "count_out_head",
+                    "count_in_head",
+                    "count_in_block",
+                    "box_rigger",
+                    "box_operator",
+                )
             ),
         ),
     ),
@@ -389,7 +454,17 @@ DEEDS: Mapping[str, DeedKind] = {
         "operator", UP, "", (r.COUNTED, c.IN_CAB, n.at_boom("tight", "indicator")), _set(indicator="set")
     ),
     "enter_indicator": _kind("operator", UP, "", (n.after("set_indicator", "indicator"),)),
-    "read_indicator": _kind("rigger", UP, "", (n.after("set_indicator", "indicator"),)),
+    "read_indicator": _kind(
+        "rigger",
+        UP,
+        "",
+        (
+            c.ISOLATED,
+            n.after("set_indicator", "indicator"),
+        ),
+    ),
+    "enter_override": _kind("operator", UP, "", (c.OVERRIDE_OFF, c.IN_CAB, n.at_boom("tight", "override"))),
+    "see_override": _kind("rigger", UP, "", (c.ISOLATED, c.OVERRIDE_OFF, n.at_boom("tight", "override"))),
     "lift_off": _kind(
         "operator",
         UP,
@@ -401,6 +476,7 @@ DEEDS: Mapping[str, DeedKind] = {
             c.INDICATOR_READ,
             r.END_MADE,
             c.OVERRIDE_OFF,
+            c.OVERRIDE_SEEN,
             c.WEIGHT_ON_ITS_LINE,
             c.SWITCH_TRIED,
             n.at_boom("tight", "boom_takes_block"),

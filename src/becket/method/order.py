@@ -115,21 +115,35 @@ def _posture_change(state: CraneState, kind: DeedKind) -> list[str]:
 
 def _subjects(scene: Scene, kind: str) -> list[str]:
     lists = {
-        "tight_keeper_out": [k.name for k in scene.keepers if k.draw == "tight" and k.at != "dead end"],
-        "slack_keeper_out": [k.name for k in scene.keepers if k.draw == "slack" and k.at != "dead end"],
-        "dead_end_pin_out": [k.name for k in scene.keepers if k.at == "dead end"],
-        "slack_keeper_in": [k.name for k in scene.keepers if k.draw == "slack" or k.at == "dead end"],
-        "tight_keeper_in": [k.name for k in scene.keepers if k.draw == "tight" and k.at != "dead end"],
+        **_keeper_subjects(scene),
         "draw_out": [str(p) for p in scene.path.draw_out],
         "thread": [str(p) for p in scene.path.thread],
         **{
             kind: [""] if scene.path.block_changes else []
-            for kind in ("count_in_old", "exchange_block", "count_out_new")
+            for kind in ("count_in_old", "take_block_away", "exchange_block", "steady_new", "count_out_new")
         },
+        "count_out_block_low": [""] if scene.slack_keepers_at_block else [],
         "override_on": [""] if scene.needs_override else [],
         "override_off": [""] if scene.needs_override else [],
     }
     return lists.get(kind, [""])
+
+
+def _keeper_subjects(scene: Scene) -> dict[str, list[str]]:
+    """Return the keepers of each kind of deed: those of a block that comes or goes are moved while it is bare."""
+    pins = [k.name for k in scene.keepers if k.at == "dead end"]
+    rest = [k for k in scene.keepers if k.at != "dead end"]
+    out = [k for k in rest if not scene.is_new_block(k)]
+    back = [k for k in rest if not scene.is_old_block(k)]
+    return {
+        "tight_keeper_out": [k.name for k in out if k.draw == "tight"],
+        "slack_keeper_out": [k.name for k in out if k.draw == "slack"],
+        "dead_end_pin_out": pins,
+        "bare_keeper_in": [k.name for k in rest if scene.is_old_block(k)],
+        "bare_keeper_out": [k.name for k in rest if scene.is_new_block(k)],
+        "slack_keeper_in": pins + [k.name for k in back if k.draw == "slack"],
+        "tight_keeper_in": [k.name for k in back if k.draw == "tight"],
+    }
 
 
 def _what_stops(scene: Scene, state: CraneState, deed: Deed) -> tuple[Deed, Need]:

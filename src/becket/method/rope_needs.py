@@ -103,26 +103,41 @@ ALL_IN = Need(
 )
 
 
-def _is_path_whole_for_keeper(scene: Scene, state: CraneState, deed: Deed) -> bool:
-    keeper = scene.keeper(deed.of)
-    if keeper.at == "block" and keeper.block != scene.after.block:
-        return not scene.has_rope_under(keeper, state)
-    return state.path == scene.after.path and state.rope_end == "fixed"
-
-
 PATH_WHOLE_FOR_KEEPER = Need(
     rule="keepers_counted",
     why="the keeper goes back over the new path, not before it is whole",
-    test=_is_path_whole_for_keeper,
+    test=lambda scene, state, deed: state.path == scene.after.path and state.rope_end == "fixed",
 )
+
+
+BARE = Need(
+    rule="keepers",
+    why="rope lies under this keeper: the block is not bare",
+    test=lambda scene, state, deed: not scene.has_rope_under(scene.keeper(deed.of), state),
+)
+
+
+def _is_slack_block_open(scene: Scene, state: CraneState, deed: Deed) -> bool:
+    return all(k.name in state.keepers_out for k in scene.slack_keepers_at_block)
+
+
+SLACK_BLOCK_OPEN = Need(
+    rule="keepers_counted",
+    why="a keeper of the block that has to come out is still in",
+    test=_is_slack_block_open,
+)
+
+
+def _are_blocks_counted(scene: Scene, state: CraneState, deed: Deed) -> bool:
+    wanted = ["count_in_old", "count_out_new"] if scene.path.block_changes else []
+    wanted += ["count_out_block_low"] if scene.slack_keepers_at_block else []
+    return all(state.has_done(kind) for kind in wanted)
 
 
 BLOCKS_COUNTED = Need(
     rule="keepers_counted",
-    why="keepers of the block taken away, or of the new one, are not counted",
-    test=lambda scene, state, deed: (
-        not scene.path.block_changes or (state.has_done("count_in_old") and state.has_done("count_out_new"))
-    ),
+    why="keepers of a block are not counted: slack ones, those of the block taken away, or of the new one",
+    test=_are_blocks_counted,
 )
 
 
@@ -218,6 +233,13 @@ PATH_WHOLE = Need(
 )
 
 
+OLD_BLOCK_AWAY = Need(
+    rule="path",
+    why="the old block is not taken away",
+    test=lambda scene, state, deed: state.block == "away",
+)
+
+
 NEW_BLOCK_HERE = Need(
     rule="path",
     why="the block of the new pattern does not stand here",
@@ -239,8 +261,8 @@ OLD_BLOCK_CLOSED = Need(
 
 SEEN = Need(
     rule="seen",
-    why="head sheaves and rope end were not looked at",
-    test=lambda scene, state, deed: state.has_done("look_sheaves") and state.has_done("look_end"),
+    why="head sheaves and rope end were not looked at, the sheaves by both",
+    test=lambda scene, state, deed: all(state.has_done(k) for k in ("look_sheaves", "see_sheaves", "look_end")),
 )
 
 

@@ -47,6 +47,28 @@ class Scene:
         """Whether the fitting comes off the rope's end; a book that does not say is taken as if it must [-]."""
         return self.path.fitting_comes_off is not False
 
+    @property
+    def slack_keepers_at_block(self) -> tuple[Keeper, ...]:
+        """Keepers of the block that hangs now that come out with slack rope, in the low position [-]."""
+        here = (k for k in self.keepers if k.at == "block" and k.block == self.before.block)
+        return tuple(k for k in here if k.draw == "slack")
+
+    def is_old_block(self, keeper: Keeper) -> bool:
+        """Return whether a keeper goes away with its block [-].
+
+        Args:
+            keeper: of the method
+        """
+        return self.path.block_changes and keeper.at == "block" and keeper.block == self.before.block
+
+    def is_new_block(self, keeper: Keeper) -> bool:
+        """Return whether a keeper comes with another block [-].
+
+        Args:
+            keeper: of the method
+        """
+        return self.path.block_changes and keeper.at == "block" and keeper.block == self.after.block
+
     def keeper(self, name: str) -> Keeper:
         """Return a keeper of the method by name [-].
 

@@ -33,25 +33,22 @@ def words_of(scene: Scene, deed: Deed) -> Words:
 
 def _close_area(scene: Scene, deed: Deed) -> Words:
     position = _position(scene)
-    asked = scene.facts.position.asked
     second = scene.book.second_line
     line = (
-        "what hangs on the second line is not on file: look, and stow it"
+        "What hangs on the second line is not on file: look, stow it."
         if second is None
-        else f"second line: {second.hangs}; stowed or tied back"
+        else f"Second line: {second.hangs}; stowed or tied back."
         if second.hangs
-        else "no second line"
+        else "No second line."
     )
     wind = (
-        f"wind under {position.wind:.0f} m/s" if position.wind is not None else "wind limit not on file: see the manual"
+        f"Wind under {position.wind:.0f} m/s." if position.wind is not None else "Wind limit not on file: see manual."
     )
     return Words(
-        do=(
-            f"Brief both: signals, who calls stop, phones away. Close the area under the boom's whole sweep: "
-            f"{position.free_radius_needed:.1f} m from the slewing axis, over the {position.sector}."
-        ),
-        look_for=f"No overhead lines; {wind}; {line}; ground at the block firm and level.",
-        asks="; ".join(asked) if asked else None,
+        do=f"Close the area under the boom's whole sweep, {_up(position.free_radius_needed, 1):.1f} m from the slewing "
+        f"axis, over the {position.sector}.",
+        look_for=f"No overhead lines. {wind} {line} Ground at the block firm and level.",
+        asks="; ".join((*scene.facts.position.asked, "wind")),
     )
 
 
@@ -60,74 +57,110 @@ def _slew(scene: Scene, deed: Deed) -> Words:
     return Words(
         do=f"Slew over the {position.sector}.",
         look_for=f"Page {position.page or 'not on file'}: counterweight {position.counterweight / 1000:g} t, "
-        f"outriggers {position.outriggers}. "
-        "Another: this position is not permitted, stop.",
+        f"outriggers {position.outriggers}. Not so: stop, not permitted.",
     )
 
 
 def _telescope(scene: Scene, deed: Deed) -> Words:
     position = _position(scene)
     return Words(
-        do=f"Telescope to {position.length:.1f} m ({position.code}); let the winch pay out as the boom runs out.",
-        look_for="Hook to head stays as it is; nobody under the head; the second line as well.",
+        do=f"Telescope to {position.length:.1f} m ({position.code}). Winch pays out with it.",
+        look_for="Hook keeps its distance to the head, a second line too. Nobody below.",
         asks="length and code read",
     )
 
 
 def _set_angle(scene: Scene, deed: Deed) -> Words:
-    return Words(do=f"Boom to {degrees(_start(scene)):.1f} deg.", look_for="Hook to head.", asks="degrees, to 0.1")
+    return Words(
+        do=f"Boom to {degrees(_start(scene)):.1f} deg.",
+        look_for="Hook well clear of the head and of the ground.",
+        asks="degrees, to 0.1",
+    )
 
 
 def _set_hook(scene: Scene, deed: Deed) -> Words:
     leave = scene.facts.leave
     target = leave.target if leave is not None and leave.target is not None else 0.0
     return Words(
-        do=f"Set the hook {target:.1f} m under the head, shaft to shaft.",
+        do=f"Set the hook block {target:.1f} m under the head, shaft to shaft.",
         look_for=f"Boom at {degrees(_start(scene)):.1f} deg: the height holds for this angle only.",
     )
 
 
 def _down_to_touch(scene: Scene, deed: Deed) -> Words:
     return Words(
-        do="Boom down until the block touches, upright, ropes tight. Stop there.",
-        look_for="On the boom, never on the winch. Block over firm level ground; nobody near it.",
+        do="Boom down until the block touches. Stop, ropes tight.",
+        look_for="Block upright, firm level ground, nobody near. Never on the winch.",
+    )
+
+
+def _read_touch(scene: Scene, deed: Deed) -> Words:
+    tolerance = degrees(scene.settings.touch_tolerance)
+    return Words(
+        do="Read the boom angle at which the block touched.",
+        look_for=f"Over {tolerance:g} deg off the sheet's angle: the hook was set wrong. Boom up, set it again.",
+        asks="degrees, to 0.1",
+        compares="touch angle",
     )
 
 
 def _keeper_out(scene: Scene, deed: Deed) -> Words:
-    keeper = scene.keeper(deed.of)
-    clip = f", its {keeper.lock} with it," if keeper.lock else ""
-    rope = "ropes tight, block on the ground" if keeper.draw == "tight" else "rope slack"
-    return Words(do=f"Draw {keeper.name}{clip} into the box.", look_for=f"{rope.capitalize()}; hold it, it falls free.")
+    state = "Ropes tight, block on the ground." if scene.keeper(deed.of).draw == "tight" else "Rope slack."
+    return Words(do=_draw(scene, deed), look_for=f"{state} Hold it: it falls free.")
+
+
+def _bare_keeper_out(scene: Scene, deed: Deed) -> Words:
+    return Words(do=_draw(scene, deed), look_for="New block chocked, no rope on it.")
 
 
 def _keeper_in(scene: Scene, deed: Deed) -> Words:
     keeper = scene.keeper(deed.of)
-    clip = f" and its {keeper.lock}" if keeper.lock else ""
-    under = "the dead end on it" if keeper.at == "dead end" else "rope under it"
-    if keeper.at == "dead end" and scene.after.dead_end == "block":
-        under = "in its empty anchor"
-    return Words(do=f"Put {keeper.name}{clip} back. Tug each.", look_for=f"Through to the other side, {under}.")
+    under = "rope under it"
+    if keeper.at == "dead end":
+        under = "in its empty anchor" if scene.after.dead_end == "block" else "the dead end on it"
+    return Words(do=_put_back(scene, deed), look_for=f"Right through, {under}.")
+
+
+def _bare_keeper_in(scene: Scene, deed: Deed) -> Words:
+    return Words(do=_put_back(scene, deed), look_for="Old block, no rope on it. Nothing of it stays in the box.")
+
+
+def _count_out_block(scene: Scene, deed: Deed) -> Words:
+    return _count_out(scene, is_last=not scene.slack_keepers_at_block)
+
+
+def _count_out_block_low(scene: Scene, deed: Deed) -> Words:
+    return _count_out(scene, is_last=True)
+
+
+def _count_out(scene: Scene, *, is_last: bool) -> Words:
+    """Return the words of a count at the block that hangs now; the last one is compared with what goes back."""
+    group = "keepers at the old block" if scene.path.block_changes else "keepers at the block"
+    return Words(
+        do="Count the keepers and clips that are out at the block.",
+        asks="keepers out, clips out",
+        blind=True,
+        compares=group if is_last else None,
+    )
 
 
 def _down_to_window(scene: Scene, deed: Deed) -> Words:
     lowering = scene.facts.lowering
     window = lowering.weight_window if lowering is not None else None
-    angles = (
-        f"{ceil(10 * degrees(window[0])) / 10:.1f} to {floor(10 * degrees(window[1])) / 10:.1f} deg"
-        if window
-        else "no angle"
-    )
+    angles = "no angle is known"
+    if window is not None and lowering is not None:
+        high = min(window[1], lowering.touches_angle if lowering.touches_angle is not None else window[1])
+        angles = f"{_up(degrees(window[0]), 1):.1f} to {_down(degrees(high), 1):.1f} deg"
     return Words(
-        do=f"Boom down until the falls are slack and the switch weight is in reach: {angles}. Stop there.",
-        look_for="Slack falls stay in the sheaves; the weight not yet on the block.",
+        do=f"Boom down: falls slack, switch weight in reach, {angles}. Stop.",
+        look_for="Slack falls stay in the sheaves. Weight not yet on the block.",
     )
 
 
 def _weight_off(scene: Scene, deed: Deed) -> Words:
     line = scene.path.switch_weight_before
     return Words(
-        do=f"Take the switch weight off the {line or 'line it hangs on'} and hang it up.",
+        do=f"Take the switch weight off the {line or 'line it hangs on'}. Hang it up.",
         look_for="From now the crane has no hoist limit.",
     )
 
@@ -135,66 +168,69 @@ def _weight_off(scene: Scene, deed: Deed) -> Words:
 def _override_on(scene: Scene, deed: Deed) -> Words:
     override = _position(scene).override
     page = f", manual page {override.page}" if override is not None else ""
-    return Words(do=f"Override on, for boom down only{page}.", look_for="Rigger clear; nothing else is moved.")
+    return Words(do=f"Override on, for boom down only{page}.", look_for="Rigger clear. Nothing else is moved.")
 
 
 def _down_to_low(scene: Scene, deed: Deed) -> Words:
     position = _position(scene)
     return Words(
-        do=f"Boom down to {degrees(position.angle):.1f} deg. Stop there.",
-        look_for=f"Head {position.head_height:.2f} m above the ground; head and block do not meet.",
+        do=f"Boom down to {degrees(position.angle):.1f} deg. Stop.",
+        look_for=f"Head {position.head_height:.2f} m above the ground. Head and block do not meet.",
         asks="degrees, to 0.1",
     )
 
 
 def _override_off(scene: Scene, deed: Deed) -> Words:
-    return Words(
-        do="Override off, key out.", asks="override: off or on; key: out or in", blind=True, compares="override"
-    )
+    return Words(do="Override off, key out.", asks="off or on; key out or in", blind=True, compares="override")
 
 
 def _hold_end(scene: Scene, deed: Deed) -> Words:
     fitting = scene.book.dead_end.fitting or "fitting"
     return Words(
-        do=f"Hold the rope's end; say aloud what you hold up by hand: {fitting}, wedge, pin.",
+        do=f"Hold the rope's end. Say what you hold up: {fitting}, pin.",
         look_for="Falls slack. A loose end runs; a wedge that falls crushes a hand.",
+        asks="what is held up by hand",
     )
 
 
 def _dead_end_pin_out(scene: Scene, deed: Deed) -> Words:
-    keeper = scene.keeper(deed.of)
-    clip = f" and its {keeper.lock}" if keeper.lock else ""
-    return Words(do=f"Draw {keeper.name}{clip}, the end held. Into the box.", look_for="Nothing pulls at the end.")
+    return Words(do=_draw(scene, deed), look_for="Rope's end held. Nothing pulls at it.")
 
 
 def _open_dead_end(scene: Scene, deed: Deed) -> Words:
     fitting = scene.book.dead_end.fitting or "fitting"
     if not scene.takes_wedge_out:
-        return Words(do=f"Take the {fitting} out of its anchor; keep the end in hand or tied.")
-    said = "" if scene.path.fitting_comes_off else " Whether it passes the sheaves is not on file: take it off."
+        return Words(do=f"Take the {fitting} out of its anchor.", look_for="The end stays in hand or tied.")
+    unknown = "" if scene.path.fitting_comes_off else " Whether it passes the sheaves is not on file: take it off."
     return Words(
-        do=f"Take the {fitting} out; drive the wedge out and take it off the rope.{said}",
-        look_for="The wedge in hand before it is loose. Keep the end tied.",
+        do=f"Take the {fitting} out. Name the wedge, drive it out.",
+        look_for=f"Wedge in hand before it is loose. End stays tied.{unknown}",
     )
 
 
 def _draw_out(scene: Scene, deed: Deed) -> Words:
-    return Words(do=f"Draw the rope out of {deed.of}.", look_for="Rope to the side, along the boom; no turn put in.")
+    return Words(do=f"Draw the rope out of {deed.of}.", look_for="Lay it along the boom, not under the block. No turn.")
+
+
+def _take_block_away(scene: Scene, deed: Deed) -> Words:
+    return Words(
+        do=f"Mark the ground under the head's plumb. Take {scene.before.block} away by other means.",
+        look_for="This crane has no rope on it. Nobody between. Tie it down, card on it: NO ROPE.",
+    )
 
 
 def _exchange_block(scene: Scene, deed: Deed) -> Words:
     return Words(
-        do=f"Mark the plumb of {scene.before.block}; take it away by other means. "
-        f"Set {scene.after.block} on the mark, chocked.",
-        look_for="This crane has no rope on it: other means. Nobody between. Groove, pins and rating of the new block.",
-        asks="block: its name, rating and mass from the plate",
+        do=f"Set {scene.after.block} on the mark, by other means.",
+        look_for="Nobody between. Groove, pins and rating are of this crane and rope.",
+        asks="from its plate: name, rating, mass",
     )
 
 
 def _thread(scene: Scene, deed: Deed) -> Words:
     return Words(
         do=f"Thread {deed.of}. Pull it tight before the next.",
-        look_for="In the groove; the mark along the rope shows no turn.",
+        look_for="In the groove. Chalk line straight: no turn.",
         asks="sheave number read",
     )
 
@@ -202,10 +238,12 @@ def _thread(scene: Scene, deed: Deed) -> Words:
 def _make_dead_end(scene: Scene, deed: Deed) -> Words:
     end, after = scene.book.dead_end, scene.after
     place = f"at {after.dead_end}" if after.dead_end != "block" else f"at the becket of {after.block}"
-    tail = f"tail {end.tail:.2f} m" if end.tail is not None else "tail: length not on file, see the socket's maker"
+    tail = (
+        f"tail {_up(end.tail, 2):.2f} m" if end.tail is not None else "tail not on file: ask the socket maker's sheet"
+    )
     return Words(
         do=f"Make the dead end {place}: {end.fitting or 'fitting'}, {tail}.",
-        look_for="Live rope straight through the pin's line; tail never clamped to the live rope; wedge the right way.",
+        look_for="Live rope straight through the pin's line. Wedge the right way. Tail never clamped to the live rope.",
         asks="tail measured",
     )
 
@@ -220,19 +258,17 @@ def _weight_on(scene: Scene, deed: Deed) -> Words:
 
 def _up_to_tight(scene: Scene, deed: Deed) -> Words:
     angle = scene.facts.lowering.tight_angle if scene.facts.lowering is not None else None
-    foretold = f"; about {degrees(angle):.1f} deg" if angle is not None else ""
     return Words(
-        do=f"Boom up until the ropes come tight and the block still stands{foretold}. Stop there.",
-        look_for="Slow; block does not move.",
+        do=f"Boom up until the ropes come tight{_about(angle)}. Stop.",
+        look_for="Slow. The block still stands. Rigger watches every sheave.",
     )
 
 
 def _lift_off(scene: Scene, deed: Deed) -> Words:
     angle = scene.facts.lowering.lift_off_angle if scene.facts.lowering is not None else None
-    foretold = f"; about {degrees(angle):.1f} deg" if angle is not None else ""
     return Words(
-        do=f"Boom up: the block leaves the ground{foretold}. Stop a hand's width up.",
-        look_for="On the boom, never on the winch. The block goes straight up; not dragged.",
+        do=f"Boom up: block off the ground{_about(angle)}. Stop a hand's width up.",
+        look_for="Never on the winch. The block goes straight up, not dragged.",
     )
 
 
@@ -240,25 +276,48 @@ def _prove_switch(scene: Scene, deed: Deed) -> Words:
     others = [motion for motion in scene.book.switch.stops if motion != "hoist"]
     more = f" Then, each slowly: {', '.join(others)}." if others else ""
     return Words(
-        do=f"Hook up slowly to the hoist limit switch, under power.{more}",
-        look_for="Each motion that the switch stops is stopped. Slack rope is no proof.",
+        do=f"Hook up slowly to the hoist limit switch.{more}",
+        look_for="Under power, ropes tight: each motion stops. Slack rope is no proof.",
         asks="what it stopped, and how far under the head",
     )
 
 
 def _spool(scene: Scene, deed: Deed) -> Words:
-    rope = scene.book.rope
-    if rope.spooling_tension is None or rope.breaking_force is None:
-        pull = "the tension that the rope's maker asks for (not on file: see the rope maker's sheet)"
-    else:
+    rope, wraps = scene.book.rope, scene.book.winch.least_wraps
+    pull = "the tension of the rope maker's sheet (not on file)"
+    if rope.spooling_tension is not None and rope.breaking_force is not None:
         tension = rope.spooling_tension * rope.breaking_force
         load = tension * scene.after.falls / GRAVITY
-        pull = f"{tension / 1000:.1f} kN in the rope, about {load / 1000:.1f} t on the hook, block counted"
+        pull = f"about {_up(load / 1000, 1):.1f} t, block counted ({tension / 1000:.1f} kN in the rope)"
+    least = f"never under {wraps:g} wraps" if wraps is not None else "least wraps not on file: see the manual"
     return Words(
-        do=f"Lower to the least wraps of the next lift, where height allows; raise again under {pull}.",
-        look_for="Turns side by side, no crossing, none loose under another.",
+        do=f"Lower to the next lift's least wraps. Raise again under {pull}.",
+        look_for=f"On the drum {least}. Turns side by side, none crossing, none loose.",
         asks="wraps at the lowest hook; spooling seen",
     )
+
+
+def _draw(scene: Scene, deed: Deed) -> str:
+    lock = scene.keeper(deed.of).lock
+    return f"Draw {deed.of}{f' and its {lock}' if lock else ''}. Into the box."
+
+
+def _put_back(scene: Scene, deed: Deed) -> str:
+    lock = scene.keeper(deed.of).lock
+    return f"Put {deed.of}{f' and its {lock}' if lock else ''} back. Tug{' each' if lock else ' it'}."
+
+
+def _about(angle: float | None) -> str:
+    return f", about {degrees(angle):.1f} deg" if angle is not None else ""
+
+
+def _up(value: float, digits: int) -> float:
+    """Return a value rounded up in its last shown digit, hair's breadths of the float left out."""
+    return ceil(round(value * 10.0**digits, 6)) / 10.0**digits
+
+
+def _down(value: float, digits: int) -> float:
+    return floor(round(value * 10.0**digits, 6)) / 10.0**digits
 
 
 def _position(scene: Scene) -> BoomPosition:
@@ -282,8 +341,13 @@ WRITTEN: Mapping[str, Callable[[Scene, Deed], Words]] = {
     "set_angle": _set_angle,
     "set_hook": _set_hook,
     "down_to_touch": _down_to_touch,
+    "read_touch": _read_touch,
     "tight_keeper_out": _keeper_out,
     "slack_keeper_out": _keeper_out,
+    "bare_keeper_out": _bare_keeper_out,
+    "bare_keeper_in": _bare_keeper_in,
+    "count_out_block": _count_out_block,
+    "count_out_block_low": _count_out_block_low,
     "dead_end_pin_out": _dead_end_pin_out,
     "down_to_window": _down_to_window,
     "weight_off": _weight_off,
@@ -293,6 +357,7 @@ WRITTEN: Mapping[str, Callable[[Scene, Deed], Words]] = {
     "hold_end": _hold_end,
     "open_dead_end": _open_dead_end,
     "draw_out": _draw_out,
+    "take_block_away": _take_block_away,
     "exchange_block": _exchange_block,
     "thread": _thread,
     "make_dead_end": _make_dead_end,
