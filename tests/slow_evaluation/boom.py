@@ -36,7 +36,7 @@ def head_place(boom: Boom, length: float, angle: float) -> tuple[float, float]:
 def angle_of(boom: Boom, length: float, radius: float) -> float:
     """Return the greater boom angle at which the head shaft stands at the radius, by bisection [rad]."""
     low, high = -pi / 2, pi / 2
-    for _ in range(80):
+    for _ in range(45):
         a, b = low + (high - low) / 3, high - (high - low) / 3
         if head_place(boom, length, a)[0] < head_place(boom, length, b)[0]:
             low = a
@@ -45,7 +45,7 @@ def angle_of(boom: Boom, length: float, radius: float) -> float:
     farthest, behind = low, pi
     if head_place(boom, length, farthest)[0] < radius or head_place(boom, length, behind)[0] > radius:
         raise BrokenError("no boom angle gives this radius")
-    for _ in range(60):
+    for _ in range(52):
         middle = (farthest + behind) / 2
         if head_place(boom, length, middle)[0] > radius:
             farthest = middle

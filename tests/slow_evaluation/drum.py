@@ -34,10 +34,11 @@ def lay(book: Book, settings: Settings, metres: float) -> Laid:
     if in_a_layer < 1:
         raise BrokenError("not one turn fits between the flanges")
     layer, turns, in_this, left = 1, 0.0, 0, metres
+    turn = pi * (drum.diameter + d)
     while left > 0:
         if in_this == in_a_layer:
             layer, in_this = layer + 1, 0
-        turn = pi * (drum.diameter + d + 2 * (layer - 1) * NESTED_RISE * d)
+            turn = pi * (drum.diameter + d + 2 * (layer - 1) * NESTED_RISE * d)
         if left < turn:
             turns += left / turn
             break
