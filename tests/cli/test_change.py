@@ -52,11 +52,11 @@ def test_no_room_says_how_much_is_missing(becket: Runner, demo: Path) -> None:
     assert outcome.code == 1
     assert "NOT FOR USE" in outcome.out
     assert "No position" in outcome.out
-    assert "cm are missing" in " ".join(outcome.out.split())
+    assert " m are missing" in " ".join(outcome.out.split())
     answer = becket("change", BOOK, "main:2", "main:4", *SITE[:4], "--free-radius", "9 m", "--json").answer
     held_by_schema("change", answer)
     assert answer["position"] is None
-    assert "cm are missing" in answer["why_no_position"]
+    assert " m are missing" in answer["why_no_position"]
 
 
 def test_what_is_fitted_is_asked_for(becket: Runner, demo: Path) -> None:

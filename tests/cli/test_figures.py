@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from becket.cli.figures import joined_range, percent, shown, shown_in, whole_minutes, window
+from becket.cli.figures import joined_range, percent, said, shown, shown_in, whole_minutes, window
 
 
 @pytest.mark.parametrize("unit", ["m", "kg", "N", "m/s", "rad", "s", "turns", "-"])
@@ -50,3 +50,18 @@ def test_a_range_of_one_is_one() -> None:
 def test_a_window_rounds_inward() -> None:
     assert window(-0.02, 0.02, "angle", "metric") == "-1.1 deg to 1.1 deg"
     assert window(1.321, 1.559, "length", "metric") == "1.33 m to 1.55 m"
+
+
+def test_sentences_get_us_figures_beside_the_metric_ones() -> None:
+    sentence = "Head 1.46 m up, 3.1 kN, 9 t, 700 kg, 22 cm, 29 mm, 27.5 m/min, at -1.8 deg; wind 9.0 m/s, 1.45 kg/m."
+    assert said(sentence, "metric") == sentence
+    assert said(sentence, "us") == (
+        "Head 1.46 m (4.79 ft) up, 3.1 kN (697 lbf), 9 t (19 842 lb), 700 kg (1 543 lb), 22 cm (8.66 in), "
+        "29 mm (1.14 in), 27.5 m/min (90.2 ft/min), at -1.8 deg; wind 9.0 m/s, 1.45 kg/m."
+    )
+
+
+def test_a_name_with_a_figure_in_it_is_a_figure_too() -> None:
+    assert said("chart full outriggers, 12 t permits 15.20 t", "us") == (
+        "chart full outriggers, 12 t (26 455 lb) permits 15.20 t (33 510 lb)"
+    )

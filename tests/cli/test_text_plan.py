@@ -80,7 +80,7 @@ PLAN = Plan(
 
 
 def test_the_whole_plan() -> None:
-    assert plan_text(BOOK, SHEET, PLAN).splitlines() == [
+    assert plan_text(BOOK, SHEET, PLAN, "metric").splitlines() == [
         "1 change for Tallow 40, cost EUR 1 001. 1 lift left out.",
         "",
         "job  from             lift    needed  rig     hours",
@@ -112,14 +112,14 @@ def test_places_are_said_in_words() -> None:
         ("Y", None): "in the yard, before B",
     }
     for (where, whose), text in words.items():
-        assert f"46 min, {text}\n" in plan_text(BOOK, SHEET, replace(PLAN, changes=(change(where, whose),)))
+        assert f"46 min, {text}\n" in plan_text(BOOK, SHEET, replace(PLAN, changes=(change(where, whose),)), "metric")
 
 
 def test_no_plan_says_why() -> None:
-    text = plan_text(BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place for a change.", changes=()))
+    text = plan_text(BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place for a change.", changes=()), "metric")
     assert text.startswith("NO PLAN for Tallow 40.\n\nNo place for a change.")
     bare = replace(PLAN.groups[0], state=None, hours=None)
-    text = plan_text(BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place.", changes=(), groups=(bare,)))
+    text = plan_text(BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place.", changes=(), groups=(bare,)), "metric")
     assert "first       2  ?\n" in text
     assert "No state can do" not in text
     assert "NONE" not in text
@@ -129,16 +129,16 @@ def test_a_whole_plan_and_one_as_cheap() -> None:
     whole = replace(PLAN, groups=PLAN.groups[:2], next_best=NextBest(cost=1000.2, states=(FOUR, FOUR)))
     assert plan_code(whole) == 0
     assert "the next best plan costs the same. There: A first on main:4 instead of main:2." in " ".join(
-        plan_text(BOOK, SHEET, whole).split()
+        plan_text(BOOK, SHEET, whole, "metric").split()
     )
 
 
 def test_no_lifts() -> None:
-    text = plan_text(BOOK, SHEET, replace(PLAN, groups=(), changes=(), next_best=None))
+    text = plan_text(BOOK, SHEET, replace(PLAN, groups=(), changes=(), next_best=None), "metric")
     assert "No lifts on file." in text
     assert text.startswith("No change for Tallow 40")
 
 
 def test_long_names_fit() -> None:
     long = replace(PLAN, groups=(replace(PLAN.groups[0], job="J" * 60, lift="L" * 90), *PLAN.groups[1:]))
-    fits(plan_text(BOOK, SHEET, long))
+    fits(plan_text(BOOK, SHEET, long, "metric"))

@@ -38,7 +38,7 @@ def test_the_sentence_is_what_the_plan_of_the_lighter_load_says() -> None:
     assert load is not None
     (note,) = before.notes
     assert note == (
-        f"If pump weighed {load / 1000:g} t or less instead of 8.5 t, main:2 would do for it: "
+        f"If pump weighed {load / 1000:.2f} t or less instead of 8.50 t, main:2 would do for it: "
         "the same cost and 1 change fewer."
     )
     after = plan_sheet(BOOK, SETTINGS, sheet_of(first_job(), second_job(lifts=(pump(load=load),))))

@@ -7,6 +7,7 @@ Never: computing beyond rounding.
 
 from __future__ import annotations
 
+import re
 from math import ceil
 
 from becket.units import show_quantity
@@ -47,6 +48,40 @@ def shown_in(value: float | None, unit: str, system: str, toward: str) -> str:
         return shown(value, KIND_OF_UNIT[unit], system, toward)
     step = {"up": 0.0049999, "down": -0.0049999}.get(toward, 0.0)
     return f"{value + step:.2f}".removesuffix(".00")
+
+
+METRIC = re.compile(r"(?<![\w.,-])-?\d[\d ]*(?:\.\d+)? (kN|kg|t|m/min|m|cm|mm)(?![\w/^])")
+METRIC_UNITS = {
+    "kN": ("force", 1000.0),
+    "kg": ("mass", 1.0),
+    "t": ("mass", 1000.0),
+    "m/min": ("speed", 1 / 60),
+    "m": ("length", 1.0),
+    "cm": ("length", 0.01),
+    "mm": ("length", 0.001),
+}
+
+
+def said(sentence: str, system: str) -> str:
+    """Return a sentence with US figures beside its metric ones where those were asked for [-].
+
+    The metric figure stays: it is the one that was rounded toward safety.
+
+    Args:
+        sentence: as the core says it, metric
+        system: "metric" or "us" [-]
+
+    >>> said("The lead line pulls 96.8 kN at the drum.", "us")
+    'The lead line pulls 96.8 kN (21 762 lbf) at the drum.'
+    """
+    if system == "metric":
+        return sentence
+    return METRIC.sub(lambda found: f"{found[0]} ({_customary(found[0], found[1])})", sentence)
+
+
+def _customary(text: str, unit: str) -> str:
+    kind, size = METRIC_UNITS[unit]
+    return shown(float(text.removesuffix(unit).replace(" ", "")) * size, kind, "us")
 
 
 def percent(use: float | None) -> str:

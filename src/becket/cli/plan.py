@@ -30,4 +30,4 @@ def command(book_path: Path, jobs_path: Path, units: str, as_json: bool) -> None
     crane, settings = open_book(book_path)
     sheet = read_jobs(jobs_path, settings, crane).sheet
     plan = plan_sheet(crane, settings, sheet)
-    give(lambda: plan_text(crane, sheet, plan), lambda: plan_as_dict(plan), as_json, plan_code(plan))
+    give(lambda: plan_text(crane, sheet, plan, units), lambda: plan_as_dict(plan), as_json, plan_code(plan))

@@ -8,7 +8,7 @@ Never: a step or a rule that the change does not have.
 from __future__ import annotations
 
 from becket.book.crane import Book
-from becket.cli.figures import shown, whole_minutes, window
+from becket.cli.figures import said, shown, whole_minutes, window
 from becket.cli.lines import listed, plain_name, wrapped
 from becket.cli.text_pattern import NOT_CONFIRMED
 from becket.method.change import Change
@@ -32,13 +32,13 @@ def change_text(book: Book, change: Change, system: str) -> str:
     """
     parts = [
         _head(book, change),
-        _reasons(change),
-        _position(change.position, system) if change.position else _no_position(change),
+        _reasons(change, system),
+        _position(change.position, system) if change.position else _no_position(change, system),
         _rope(change.rope_to_leave, system) if change.rope_to_leave else "",
         _path(change, system),
         _on_the_way(change.simulation, system) if change.simulation else "",
-        _steps(change),
-        _rules(change),
+        _steps(change, system),
+        _rules(change, system),
     ]
     return "\n\n".join(part for part in parts if part)
 
@@ -56,14 +56,16 @@ def _head(book: Book, change: Change) -> str:
     return "\n".join(wrapped(line) for line in lines)
 
 
-def _reasons(change: Change) -> str:
+def _reasons(change: Change, system: str) -> str:
     open_ones = [reason for reason in change.reasons if reason.verdict is not Verdict.PASS]
-    lines = [wrapped(f"{plain_name(one.name)}: {one.why}", f"{one.verdict!s:<7}  ") for one in open_ones]
+    lines = [wrapped(f"{plain_name(one.name)}: {said(one.why, system)}", f"{one.verdict!s:<7}  ") for one in open_ones]
     return "\n".join(["What keeps it from use", *lines]) if lines else ""
 
 
-def _no_position(change: Change) -> str:
-    return "\n".join(["No position", wrapped(change.why_no_position or "unknown", "  ")])
+def _no_position(change: Change, system: str) -> str:
+    if any(reason.name == "position" for reason in change.reasons):
+        return ""  # said above
+    return "\n".join(["No position", wrapped(said(change.why_no_position or "unknown", system), "  ")])
 
 
 def _position(position: BoomPosition, system: str) -> str:
@@ -95,8 +97,8 @@ def _rope(leave: RopeToLeave, system: str) -> str:
         head = f"Hook block {target} under the head, shaft to shaft, boom at {angle}. Then lock the winch."
     texts = [
         head,
-        f"Least {shown(leave.least, 'length', system, 'up')}: {leave.least_because}.",
-        f"Most {shown(leave.most, 'length', system, 'down')}: {leave.most_because}.",
+        f"Least {shown(leave.least, 'length', system, 'up')}: {said(leave.least_because, system)}.",
+        f"Most {shown(leave.most, 'length', system, 'down')}: {said(leave.most_because, system)}.",
     ]
     return "\n".join(["Rope to leave", *(wrapped(text, "  ", "    ") for text in texts)])
 
@@ -130,32 +132,32 @@ def _on_the_way(run: Lowering, system: str) -> str:
     return "\n".join(["On the way down and up, winch locked", *(f"  {name:<36}{figure:>20}" for name, figure in rows)])
 
 
-def _steps(change: Change) -> str:
+def _steps(change: Change, system: str) -> str:
     lines, phase = [], ""
     for step in change.steps:
         if step.phase != phase:
             phase = step.phase
             lines.append(f"  {plain_name(phase)}")
-        lines.append(_step(step))
+        lines.append(_step(step, system))
     return "\n".join(["Steps (O operator, R rigger)", *lines]) if lines else ""
 
 
-def _step(step: Step) -> str:
-    lines = [wrapped(step.do, f"{step.number:>4}  {LETTERS.get(step.who, step.who):<4}")]
+def _step(step: Step, system: str) -> str:
+    lines = [wrapped(said(step.do, system), f"{step.number:>4}  {LETTERS.get(step.who, step.who):<4}")]
     if step.look_for:
-        lines.append(wrapped(f"Look: {step.look_for}", " " * 10))
+        lines.append(wrapped(f"Look: {said(step.look_for, system)}", " " * 10))
     if step.value_asked:
         alone = ", alone and hidden from the other" if step.blind else ""
         lines.append(wrapped(f"Enter{alone}: {step.value_asked}", " " * 10))
     return "\n".join(lines)
 
 
-def _rules(change: Change) -> str:
+def _rules(change: Change, system: str) -> str:
     lines = [
         wrapped(
             plain_name(rule.name)
             + (f", step {rule.step}" if rule.step is not None else "")
-            + (f": {rule.why}" if rule.why else ""),
+            + (f": {said(rule.why, system)}" if rule.why else ""),
             f"{rule.verdict!s:<7}  ",
         )
         for rule in change.rules

@@ -13,7 +13,7 @@ from math import floor
 from becket.book.crane import Book
 from becket.book.jobs import Lift
 from becket.book.tackle import State
-from becket.cli.figures import joined_range, percent, shown, shown_in
+from becket.cli.figures import joined_range, percent, said, shown, shown_in
 from becket.cli.lines import listed, plain_name, table, wrapped
 from becket.limits.answer import FallsAnswer, Limit, Row
 from becket.reeving.pattern import find_pattern
@@ -38,8 +38,8 @@ def falls_text(book: Book, block: str, lift: Lift, answer: FallsAnswer, opened: 
         title(block, answer),
         _asked(book, lift, system),
         _rows(answer, system),
-        _reasons(answer),
-        _further(answer),
+        _reasons(answer, system),
+        _further(answer, system),
         _unknowns(book, block, lift, answer),
     ]
     if opened is not None:
@@ -84,7 +84,7 @@ def opened_text(head: str, limits: Iterable[Limit], system: str) -> str:
     lines = [head]
     for limit in limits:
         lines.append(f"{limit.verdict!s:<7}  {plain_name(limit.name):<14}  {_measure(limit, system)}".rstrip())
-        lines.append(wrapped(limit.why, " " * 9))
+        lines.append(wrapped(said(limit.why, system), " " * 9))
     return "\n".join(lines)
 
 
@@ -163,18 +163,18 @@ def _row_use(row: Row) -> str:
     return percent(row.limit(row.governs).use) if row.governs else ""
 
 
-def _reasons(answer: FallsAnswer) -> str:
+def _reasons(answer: FallsAnswer, system: str) -> str:
     """Why not fewer, and why so many; with no answer, why none."""
     most = answer.recommended or answer.unproven or len(answer.rows)
     lines = [
-        wrapped(f"{plain_name(row.governs)}: {row.limit(row.governs).why}", f"{row.falls:>2}  ")
+        wrapped(f"{plain_name(row.governs)}: {said(row.limit(row.governs).why, system)}", f"{row.falls:>2}  ")
         for row in answer.rows
         if row.governs and row.falls <= most
     ]
     return "\n".join(["Why", *lines]) if lines else ""
 
 
-def _further(answer: FallsAnswer) -> str:
+def _further(answer: FallsAnswer, system: str) -> str:
     start = answer.recommended or answer.unproven
     texts = [
         further.text
@@ -184,7 +184,11 @@ def _further(answer: FallsAnswer) -> str:
         and further.rope_more is not None
         and _row(answer, further.falls).verdict is not Verdict.FAIL
     ]
-    return "\n".join(["What a further fall costs", *(wrapped(text, "  ", "    ") for text in texts)]) if texts else ""
+    return (
+        "\n".join(["What a further fall costs", *(wrapped(said(text, system), "  ", "    ") for text in texts)])
+        if texts
+        else ""
+    )
 
 
 def _unknowns(book: Book, block: str, lift: Lift, answer: FallsAnswer) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from becket.book.crane import Book
 from becket.book.tackle import Pattern
-from becket.cli.figures import shown
+from becket.cli.figures import said, shown
 from becket.cli.lines import listed, plain_name, wrapped
 from becket.reeving.pattern import PatternCheck, find_pattern
 
@@ -27,8 +27,12 @@ def pattern_text(book: Book, check: PatternCheck, system: str) -> str:
     pattern = find_pattern(book, check.state)
     if pattern is None:
         there = listed([one.state for one in book.patterns], "none")
-        return "\n\n".join([f"{book.crane}, {check.state}: {check.verdict}", _findings(check), f"On file: {there}."])
-    return "\n\n".join([_head(book, pattern, check), _path(book, pattern), _figures(check, system), _findings(check)])
+        return "\n\n".join(
+            [f"{book.crane}, {check.state}: {check.verdict}", _findings(check, system), f"On file: {there}."]
+        )
+    return "\n\n".join(
+        [_head(book, pattern, check), _path(book, pattern), _figures(check, system), _findings(check, system)]
+    )
 
 
 def _head(book: Book, pattern: Pattern, check: PatternCheck) -> str:
@@ -72,8 +76,9 @@ def _figures(check: PatternCheck, system: str) -> str:
     return "\n".join([*(f"  {name:<34}{figure:>14}" for name, figure in rows), *crossing])
 
 
-def _findings(check: PatternCheck) -> str:
+def _findings(check: PatternCheck, system: str) -> str:
     lines = [
-        wrapped(f"{plain_name(finding.name)}: {finding.why}", f"{finding.verdict!s:<7}  ") for finding in check.findings
+        wrapped(f"{plain_name(finding.name)}: {said(finding.why, system)}", f"{finding.verdict!s:<7}  ")
+        for finding in check.findings
     ]
     return "\n".join(["Checks", *lines])

@@ -13,6 +13,7 @@ from math import ceil
 from becket.book.crane import Book
 from becket.book.jobs import Job, JobSheet
 from becket.book.tackle import State
+from becket.cli.figures import said
 from becket.cli.lines import clipped, listed, plain_name, table, wrapped
 from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
 
@@ -24,22 +25,23 @@ PLACES = {
 }
 
 
-def plan_text(book: Book, sheet: JobSheet, plan: Plan) -> str:
+def plan_text(book: Book, sheet: JobSheet, plan: Plan, system: str) -> str:
     """Return the whole answer, at most 80 columns wide [-].
 
     Args:
         book: the crane
         sheet: the coming jobs
         plan: as found
+        system: "metric" or "us"
     """
     parts = [
         _title(book, plan),
         _why_no_plan(plan),
         _lifts(sheet, plan),
-        _changes(plan),
-        _left_out(plan),
+        _changes(plan, system),
+        _left_out(plan, system),
         _next_best(plan),
-        _notes(plan),
+        _notes(plan, system),
     ]
     return "\n\n".join(part for part in parts if part)
 
@@ -126,19 +128,21 @@ def _minutes(minutes: float) -> str:
     return f"{ceil(minutes - 1e-6)} min"
 
 
-def _changes(plan: Plan) -> str:
+def _changes(plan: Plan, system: str) -> str:
     lines = []
     for change in plan.changes:
         left = change.minutes_left_in_job
         spare = "" if left is None else f" Booked minutes still free in that job: {int(left + 1e-6)}."
-        lines.append(wrapped(f"{change.before} to {change.after}: {change.why}{spare}", "  ", "    "))
+        lines.append(wrapped(f"{change.before} to {change.after}: {said(change.why, system)}{spare}", "  ", "    "))
     return "\n".join(["Why there", *lines]) if lines else ""
 
 
-def _left_out(plan: Plan) -> str:
+def _left_out(plan: Plan, system: str) -> str:
     lines = [
         wrapped(
-            f"{group.job}, {group.lift}: {plain_name(group.stopped_by or 'unknown')}. {group.why or ''}", "  ", "    "
+            f"{group.job}, {group.lift}: {plain_name(group.stopped_by or 'unknown')}. {said(group.why or '', system)}",
+            "  ",
+            "    ",
         )
         for group in plan.groups
         if _is_left_out(group)
@@ -167,5 +171,7 @@ def _state(state: State | None) -> str:
     return "nothing" if state is None else str(state)
 
 
-def _notes(plan: Plan) -> str:
-    return "\n".join(["Notes", *(wrapped(note, "  ", "    ") for note in plan.notes)]) if plan.notes else ""
+def _notes(plan: Plan, system: str) -> str:
+    return (
+        "\n".join(["Notes", *(wrapped(said(note, system), "  ", "    ") for note in plan.notes)]) if plan.notes else ""
+    )

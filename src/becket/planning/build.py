@@ -7,6 +7,7 @@ Never: searching; a figure in place of one that is not stated.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from becket.book.crane import Book
@@ -16,7 +17,7 @@ from becket.errors import OutOfRangeError
 from becket.planning.daylight import minutes_between
 from becket.planning.feasible import Ability, lifting_minutes, missing_of
 from becket.planning.model import Model, ModelGroup, ModelJob, grain_up
-from becket.planning.places import Gap, PlaceFinder, Refusal
+from becket.planning.places import Gap, Pair, PlaceFinder, Refusal
 from becket.settings.values import Settings
 
 
@@ -40,6 +41,7 @@ class Built:
     model: Model
     refusals: tuple[tuple[Refusal, ...], ...]  # by group of the model
     notes: tuple[str, ...]
+    unproved: Mapping[Pair, str]  # changes left out because no method of them passes, with what stops them
 
 
 def missing_for_plan(sheet: JobSheet) -> tuple[str, ...]:
@@ -93,9 +95,16 @@ def _entry(ability: Ability, settings: Settings, number: int, job: Job, lift: Li
 class ModelBuilder:
     """Builds the models of one sheet; places that two of them share are worked out once."""
 
-    def __init__(self, book: Book, settings: Settings, sheet: JobSheet, rigged: State) -> None:
-        self.sheet, self.rigged = sheet, rigged
-        self._finder = PlaceFinder(book, settings, sheet)
+    def __init__(
+        self,
+        book: Book,
+        settings: Settings,
+        sheet: JobSheet,
+        rigged: State,
+        unproved: Mapping[Pair, str] | None = None,
+    ) -> None:
+        self.sheet, self.rigged, self.unproved = sheet, rigged, unproved or {}
+        self._finder = PlaceFinder(book, settings, sheet, self.unproved)
 
     def build(self, entries: tuple[Entry, ...]) -> Built:
         """Return the planning model of a sheet from which nothing of ``missing_for_plan`` is missing [min, money].
@@ -114,7 +123,14 @@ class ModelBuilder:
             groups=tuple(_model_group(entries[i]) for i in kept),
             changes=tuple(places for places, _ in found),
         )
-        return Built(entries=entries, kept=kept, model=model, refusals=refusals, notes=_notes(self.sheet, refusals))
+        return Built(
+            entries=entries,
+            kept=kept,
+            model=model,
+            refusals=refusals,
+            notes=_notes(self.sheet, refusals),
+            unproved=self.unproved,
+        )
 
 
 def _model_group(entry: Entry) -> ModelGroup:

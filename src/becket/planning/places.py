@@ -78,8 +78,11 @@ class _Table:
 class PlaceFinder:
     """Finds the places of one sheet; what is the same on two sites is worked out once."""
 
-    def __init__(self, book: Book, settings: Settings, sheet: JobSheet) -> None:
+    def __init__(
+        self, book: Book, settings: Settings, sheet: JobSheet, unproved: Mapping[Pair, str] | None = None
+    ) -> None:
         self.book, self.settings, self.sheet = book, settings, sheet
+        self._unproved = unproved or {}
         self._rooms: dict[tuple[State, State, Site | BoomPosition], ChangeRoom] = {}
         self._tables: dict[tuple[object, ...], _Table] = {}
 
@@ -127,6 +130,8 @@ class PlaceFinder:
 
     def _minutes(self, pair: Pair, site: Site, gap: Gap, *, in_yard: bool) -> tuple[float | None, str]:
         """Return the minutes of a change there, or why there is none [min]."""
+        if pair in self._unproved:
+            return None, self._unproved[pair]
         carried, why = self._carried(pair, in_yard=in_yard)
         if why is not None:
             return None, why

@@ -15,7 +15,9 @@ from becket.book.tackle import State
 from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
 from becket.planning.build import Built, Entry, ModelBuilder, enter_lifts, missing_for_plan
 from becket.planning.feasible import what_stops
+from becket.planning.places import Pair
 from becket.planning.pricing import RoutePrice
+from becket.planning.proof import unproved_changes
 from becket.planning.search import Blocked, Move, Route, Search
 from becket.planning.what_if import what_lighter_loads_do
 from becket.planning.why import why_blocked, why_change
@@ -39,9 +41,7 @@ def plan_sheet(book: Book, settings: Settings, sheet: JobSheet) -> Plan:
         return _no_plan(sheet, entries, why)
     if missing := missing_for_plan(sheet):
         return _no_plan(sheet, entries, f"No plan: {', '.join(missing)}: not stated, so the cost is unknown.")
-    built = ModelBuilder(book, settings, sheet, sheet.rigged).build(entries)
-    search = Search(built.model)
-    best = search.cheapest()
+    built, search, best = _proved(book, settings, sheet, sheet.rigged, entries)
     if isinstance(best, Blocked):
         return _no_plan(sheet, entries, why_blocked(built, sheet, best), built)
     price = RoutePrice(built.model, best.states, best.moves)
@@ -57,6 +57,21 @@ def plan_sheet(book: Book, settings: Settings, sheet: JobSheet) -> Plan:
         model=built.model,
         notes=(*built.notes, *what_lighter_loads_do(book, settings, sheet, built, best)),
     )
+
+
+def _proved(
+    book: Book, settings: Settings, sheet: JobSheet, rigged: State, entries: tuple[Entry, ...]
+) -> tuple[Built, Search, Route | Blocked]:
+    """Return the cheapest plan of which every change has a method that passes every rule; others are left out."""
+    unproved: dict[Pair, str] = {}
+    while True:
+        built = ModelBuilder(book, settings, sheet, rigged, unproved).build(entries)
+        search = Search(built.model)
+        best = search.cheapest()
+        found = {} if isinstance(best, Blocked) else unproved_changes(book, settings, sheet, built.model, best.moves)
+        if not found:
+            return built, search, best
+        unproved |= found
 
 
 def _no_plan(sheet: JobSheet, entries: tuple[Entry, ...], why: str, built: Built | None = None) -> Plan:

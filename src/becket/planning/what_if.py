@@ -46,7 +46,7 @@ def what_lighter_loads_do(
         state = read_state(move.before)
         load = greatest_load(ability, lift, state)
         if load is not None:
-            builder = ModelBuilder(book, settings, sheet, read_state(built.model.start))
+            builder = ModelBuilder(book, settings, sheet, read_state(built.model.start), built.unproved)
             sentence = _sentence(builder, ability, built, route, move, load)
             sentences.extend([sentence] if sentence else [])
     return tuple(sentences)
