@@ -57,14 +57,13 @@ def _head(book: Book, change: Change) -> str:
 
 
 def _reasons(change: Change, system: str) -> str:
-    open_ones = [reason for reason in change.reasons if reason.verdict is not Verdict.PASS]
+    said_below = ("position",)  # under its own heading
+    open_ones = [r for r in change.reasons if r.verdict is not Verdict.PASS and r.name not in said_below]
     lines = [wrapped(f"{plain_name(one.name)}: {said(one.why, system)}", f"{one.verdict!s:<7}  ") for one in open_ones]
     return "\n".join(["What keeps it from use", *lines]) if lines else ""
 
 
 def _no_position(change: Change, system: str) -> str:
-    if any(reason.name == "position" for reason in change.reasons):
-        return ""  # said above
     return "\n".join(["No position", wrapped(said(change.why_no_position or "unknown", system), "  ")])
 
 
