@@ -152,6 +152,8 @@ def _step(step: Step, system: str) -> str:
 
 
 def _rules(change: Change, system: str) -> str:
+    if not change.steps and change.rules:
+        return wrapped(f"No steps, so no rule is proved: {said(change.rules[0].why, system)}.")
     lines = [
         wrapped(
             plain_name(rule.name)
