@@ -495,7 +495,7 @@ DEEDS: Mapping[str, DeedKind] = {
         "operator",
         PROVE,
         "motion",
-        (c.WINCH_FREE, c.NOT_ON_SLACK, c.WEIGHT_ON_ITS_LINE, c.OVERRIDE_OFF),
+        (c.WINCH_FREE, c.NOT_ON_SLACK, c.WEIGHT_ON_ITS_LINE, c.OVERRIDE_OFF, n.after("free_winch", "switch")),
         _set(switch="proved"),
     ),
     "card_off": _kind("operator", PROVE, "", (c.SWITCH_LIVE, n.after("prove_switch", "switch"))),

@@ -173,8 +173,10 @@ END_FREE = Need(
 
 END_MADE = Need(
     rule="dead_end",
-    why="the dead end is not made where the pattern says",
-    test=lambda scene, state, deed: state.rope_end == "fixed" and state.dead_end == scene.after.dead_end,
+    why="the dead end is not made anew where the pattern says",
+    test=lambda scene, state, deed: (
+        state.rope_end == "fixed" and state.dead_end == scene.after.dead_end and state.has_done("make_dead_end")
+    ),
 )
 
 

@@ -11,6 +11,7 @@ from dataclasses import replace
 from functools import cache
 
 from becket.book.crane import Book
+from becket.book.tackle import Keeper
 from becket.method.crane_state import CraneState, Deed
 from becket.method.facts import gather_facts
 from becket.method.method import Method, write_method
@@ -27,10 +28,36 @@ SETTINGS = invented_settings()
 CHANGES = (("main:2", "main:4"), ("main:4", "main:2"), ("main:4", "main:6"), ("ball:1", "main:4"), ("main:4", "ball:1"))
 
 
+def book_with(**changes: object) -> Book:
+    """Return the crane Larch 55 with fields of the book replaced, its patterns confirmed anew [-]."""
+    return sealed(replace(golden_book(), **changes))  # type: ignore[arg-type]
+
+
+BOOKS = {
+    "Larch 55": golden_book(),
+    "slack bar on the block": book_with(
+        keepers=(
+            golden_book().keepers[0],
+            Keeper(name="block bar", at="block", block="main", holds=(1, 2, 3, 4, 5, 6, 7), draw="slack", lock=None),
+            Keeper(name="block pin", at="block", block="main", holds=(4, 5), draw="tight", lock="clip"),
+            Keeper(name="socket pin", at="dead end", block=None, holds=(), draw="slack", lock=None),
+        )
+    ),
+    "switch lets the boom down": book_with(switch=replace(golden_book().switch, stops=("hoist", "telescope out"))),
+    "no keepers": book_with(keepers=()),
+}
+CASES = (
+    *((before, after, "Larch 55") for before, after in CHANGES),
+    *((*change, "slack bar on the block") for change in (CHANGES[0], CHANGES[3], CHANGES[4])),
+    (*CHANGES[1], "switch lets the boom down"),
+    (*CHANGES[0], "no keepers"),
+)
+
+
 @cache
-def scene(before: str, after: str, book: Book | None = None) -> Scene:
-    """Return the scene of a change [-]."""
-    book = book or golden_book()
+def scene(before: str, after: str, name: str = "Larch 55") -> Scene:
+    """Return the scene of a change on one of the books [-]."""
+    book = BOOKS[name]
     facts = gather_facts(book, SETTINGS, (read_state(before), read_state(after)), SITE)
     found = scene_of(book, SETTINGS, facts)
     assert found is not None, facts.reasons
@@ -38,16 +65,16 @@ def scene(before: str, after: str, book: Book | None = None) -> Scene:
 
 
 @cache
-def method(before: str, after: str, book: Book | None = None) -> Method:
+def method(before: str, after: str, name: str = "Larch 55") -> Method:
     """Return the printed method of a change [-]."""
-    one = scene(before, after, book)
+    one = scene(before, after, name)
     return write_method(one.book, SETTINGS, one.facts)
 
 
 @cache
-def deeds(before: str, after: str, book: Book | None = None) -> tuple[Deed, ...]:
+def deeds(before: str, after: str, name: str = "Larch 55") -> tuple[Deed, ...]:
     """Return the deeds of a change, in the order that is printed [-]."""
-    order = order_deeds(scene(before, after, book))
+    order = order_deeds(scene(before, after, name))
     assert order.stuck is None, order.stuck
     return order.deeds
 
@@ -81,8 +108,3 @@ def moved(listed: tuple[Deed, ...], kind: str, before: str) -> tuple[Deed, ...]:
     rest.remove(deed)
     rest.insert(next(i for i, d in enumerate(rest) if d.kind == before), deed)
     return tuple(rest)
-
-
-def book_with(**changes: object) -> Book:
-    """Return the crane Larch 55 with fields of the book replaced, its patterns confirmed anew [-]."""
-    return sealed(replace(golden_book(), **changes))  # type: ignore[arg-type]
