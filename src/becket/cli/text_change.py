@@ -8,9 +8,9 @@ Never: a step or a rule that the change does not have.
 from __future__ import annotations
 
 from becket.book.crane import Book
-from becket.cli.figures import said, shown, whole_minutes, window
 from becket.cli.lines import listed, plain_name, wrapped
 from becket.cli.text_pattern import NOT_CONFIRMED
+from becket.figures import said, shown, whole_minutes, window
 from becket.method.change import Change
 from becket.method.leave import RopeToLeave
 from becket.method.lowering import Lowering

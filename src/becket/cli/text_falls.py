@@ -13,8 +13,8 @@ from math import floor
 from becket.book.crane import Book
 from becket.book.jobs import Lift
 from becket.book.tackle import State
-from becket.cli.figures import joined_range, percent, said, shown, shown_in
 from becket.cli.lines import listed, plain_name, table, wrapped
+from becket.figures import joined_range, percent, said, shown, shown_in
 from becket.limits.answer import FallsAnswer, Limit, Row
 from becket.reeving.pattern import find_pattern
 from becket.verdict import Verdict

@@ -8,9 +8,9 @@ Never: computing a limit.
 from __future__ import annotations
 
 from becket.book.crane import Book
-from becket.cli.figures import shown
 from becket.cli.lines import plain_name, wrapped
 from becket.cli.text_falls import opened_text
+from becket.figures import shown
 from becket.limits.answer import RiggedAnswer
 from becket.verdict import Verdict
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from becket.book.crane import Book
 from becket.book.tackle import Pattern
-from becket.cli.figures import said, shown
 from becket.cli.lines import listed, plain_name, wrapped
+from becket.figures import said, shown
 from becket.reeving.pattern import PatternCheck, find_pattern
 
 NOT_CONFIRMED = "NOT CONFIRMED AGAINST THE MANUAL"

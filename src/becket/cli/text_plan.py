@@ -13,8 +13,8 @@ from math import ceil
 from becket.book.crane import Book
 from becket.book.jobs import Job, JobSheet
 from becket.book.tackle import State
-from becket.cli.figures import said
 from becket.cli.lines import clipped, listed, plain_name, table, wrapped
+from becket.figures import said
 from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
 
 PLACES = {

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from becket.cli.figures import joined_range, percent, said, shown, shown_in, whole_minutes, window
+from becket.figures import joined_range, percent, said, shown, shown_in, whole_minutes, window
 
 
 @pytest.mark.parametrize("unit", ["m", "kg", "N", "m/s", "rad", "s", "turns", "-"])
