@@ -9,9 +9,14 @@ from typing import Any
 from becket.book.crane import Book
 from becket.book.tackle import State
 from becket.method.change import Change, work_out_change
+from becket.method.crane_state import Deed
 from becket.method.option import change_option
+from becket.method.order import order_deeds
 from becket.method.position import PositionAnswer, find_position
+from becket.method.rules import prove_rules
+from becket.method.scene import Scene, scene_of
 from becket.method.site import Site
+from becket.method.step import Step
 from becket.verdict import Verdict
 from tests.crane import invented_book, invented_settings, sealed
 
@@ -101,29 +106,6 @@ def test_two_block_on_the_way_down() -> None:
     assert change(replace(invented_book(), switch=replace(switch, margin=None))).verdict is not Verdict.PASS
 
 
-def test_head_over_the_block_with_the_switch_weight_on() -> None:
-    """The weight comes off in a window before the head is within trip distance of the block."""
-    good = change(invented_book())
-    assert good.simulation is not None
-    assert good.simulation.weight_window is not None
-    order = [step.do for step in good.steps]
-    off = next(i for i, words in enumerate(order) if "weight" in words.lower() and "off" in words.lower())
-    assert 0 < off < len(order)
-
-
-def test_hook_set_before_telescoping_or_at_another_angle() -> None:
-    """Telescoping comes before the hook is set, and the angle of the setting is part of the answer."""
-    good = change(invented_book())
-    assert good.rope_to_leave is not None
-    assert good.rope_to_leave.at_angle <= radians(25)
-    words = [step.do.lower() for step in good.steps]
-    telescoping = [i for i, text in enumerate(words) if "telescop" in text]
-    set_hook = [i for i, text in enumerate(words) if "hook to" in text or "under the head" in text]
-    assert telescoping
-    assert set_hook
-    assert max(telescoping[:1]) < min(set_hook)
-
-
 def test_change_with_an_unconfirmed_pattern() -> None:
     odd = work_out_change(invented_book(), invented_settings(), TWO, State(block="main", falls=5), SITE)
     assert odd.verdict is not Verdict.PASS
@@ -141,69 +123,120 @@ def test_change_with_an_unconfirmed_pattern() -> None:
     assert option.verdict is not Verdict.PASS
 
 
-def steps_with(*words: str) -> list[int]:
-    """Return the indexes of the steps that hold all these words [-]."""
-    steps = change(invented_book()).steps
-    return [i for i, s in enumerate(steps) if all(w in f"{s.do} {s.look_for} {s.value_asked}".lower() for w in words)]
+def scene() -> Scene:
+    """Return the scene of the change from two to four falls [-]."""
+    found = scene_of(invented_book(), invented_settings(), change(invented_book()).facts)
+    assert found is not None
+    return found
+
+
+def deeds() -> list[Deed]:
+    """Return the printed method, deed by deed [-]."""
+    return list(order_deeds(scene()).deeds)
+
+
+def broken_by(changed: list[Deed]) -> set[str]:
+    """Return the rules that a changed method breaks [-]."""
+    assert changed != deeds()
+    return {rule.name for rule in prove_rules(scene(), tuple(changed)) if rule.verdict is not Verdict.PASS}
+
+
+def without(*kinds: str) -> list[Deed]:
+    """Return the method without the deeds of these kinds [-]."""
+    return [deed for deed in deeds() if deed.kind not in kinds]
+
+
+def moved(kind: str, before: str) -> list[Deed]:
+    """Return the method with one deed put before another [-]."""
+    (one,) = (deed for deed in deeds() if deed.kind == kind)
+    rest = [deed for deed in deeds() if deed is not one and deed.kind != kind]
+    place = next(i for i, deed in enumerate(rest) if deed.kind == before)
+    return [*rest[:place], one, *rest[place:]]
+
+
+def step_of(kind: str) -> Step:
+    """Return the step that a person reads for a deed [-]."""
+    every = deeds()
+    place = next(i for i, deed in enumerate(every) if deed.kind == kind)
+    return change(invented_book()).steps[place]
+
+
+def test_head_over_the_block_with_the_switch_weight_on() -> None:
+    """The weight comes off in a window before the head is within trip distance of the block."""
+    good = change(invented_book())
+    assert good.simulation is not None
+    assert good.simulation.weight_window is not None
+    assert "switch" in broken_by(without("weight_off"))
+    assert broken_by(moved("down_to_low", "weight_off"))
+
+
+def test_hook_set_before_telescoping_or_at_another_angle() -> None:
+    """Telescoping comes before the hook is set, and the angle of the setting is part of the answer."""
+    good = change(invented_book())
+    assert good.rope_to_leave is not None
+    assert good.rope_to_leave.at_angle <= radians(25)
+    assert broken_by(moved("set_hook", "telescope"))
+    assert broken_by(moved("lock_winch", "telescope"))
 
 
 def test_override_left_on() -> None:
-    """Its "off" is a step of its own, entered unseen, before anybody goes in again."""
-    steps = change(invented_book()).steps
-    (on,), (off,) = steps_with("override on"), steps_with("override off")
-    goes_in = next(i for i in steps_with("rigger goes in") if i > on)
-    assert on < off < goes_in
-    assert steps[off].blind
-    assert steps[off].value_asked is not None
+    """Its "off" is a step of its own, before anybody goes in again, and is entered by both, unseen."""
+    assert "override" in broken_by(without("override_off"))
+    assert broken_by(without("enter_override"))
+    assert broken_by(without("see_override"))
+    for kind in ("enter_override", "see_override"):
+        assert step_of(kind).blind
+        assert step_of(kind).value_asked is not None
 
 
 def test_switch_proved_on_slack_rope() -> None:
     """Proved under power, before the first lift and only after the block hangs on the new falls."""
-    proof = steps_with("slack rope is no proof")
-    assert proof
-    assert steps_with("block leaves the ground")[-1] < proof[-1]
-    assert proof[-1] < steps_with("first lift")[-1]
+    assert broken_by(moved("prove_switch", "lift_off"))
+    assert broken_by(moved("prove_switch", "up_to_tight"))
+    assert broken_by(without("prove_switch"))
 
 
 def test_count_known_beforehand() -> None:
-    """Both counts are blind and stand before the step at which the pattern's number is shown."""
-    steps = change(invented_book()).steps
-    (shown,) = steps_with("counts are shown together")
-    counts = [i for i in steps_with("falls", "count") if i < shown and steps[i].value_asked and "falls" in (
-        steps[i].value_asked or ""
-    )]  # fmt: skip
-    assert {steps[i].who for i in counts} == {"operator", "rigger"}
-    assert all(steps[i].blind for i in counts)
+    """Both counts are blind, by two persons, and stand before the pattern's number is shown."""
+    assert {step_of(kind).who for kind in ("count_sheaves", "count_ropes")} == {"operator", "rigger"}
+    for kind in ("count_sheaves", "count_ropes"):
+        assert step_of(kind).blind
+        assert broken_by(without(kind))
+        assert broken_by(moved("compare_counts", kind))
 
 
 def test_keepers_closed_clips_not_rope_not_under() -> None:
     """Keepers and clips are counted apart, out and in; each is tugged with the rope under it."""
-    steps = change(invented_book()).steps
-    asked = [s.value_asked for s in steps if s.value_asked and "keepers" in s.value_asked]
-    assert any("keepers out, clips out" in words for words in asked)
-    assert any("keepers in, clips in" in words for words in asked)
-    assert steps_with("put", "tug", "rope under it")
+    for kind in ("count_out_block", "count_out_head", "count_in_block", "count_in_head"):
+        asked = step_of(kind).value_asked or ""
+        assert "keepers" in asked
+        assert "clips" in asked
+        assert step_of(kind).blind
+        assert broken_by(without(kind))
+    assert "tug" in step_of("tight_keeper_in").do.lower()
+    assert broken_by(without("tight_keeper_in"))
+    assert broken_by(without("slack_keeper_in"))
 
 
 def test_indicator_set_to_the_falls_other_block() -> None:
     """Falls and block, by both, before the block leaves the ground."""
-    steps = change(invented_book()).steps
-    entered = [i for i, s in enumerate(steps) if s.value_asked and "falls" in s.value_asked and "block" in s.value_asked
-               and "indicator" in s.phase.lower()]  # fmt: skip
-    assert {steps[i].who for i in entered} == {"operator", "rigger"}
-    assert all(steps[i].blind for i in entered)
-    assert max(entered) < steps_with("block leaves the ground")[-1]
+    for kind in ("enter_indicator", "read_indicator"):
+        asked = step_of(kind).value_asked or ""
+        assert "falls" in asked
+        assert "block" in asked
+        assert step_of(kind).blind
+        assert broken_by(without(kind))
+        assert broken_by(moved("lift_off", kind))
 
 
 def test_spooled_with_the_block_alone() -> None:
     """The spooling step names the tension in the rope and the load on the hook that gives it."""
-    (spool,) = steps_with("least wraps", "raise again")
-    text = change(invented_book()).steps[spool].do
+    text = step_of("spool").do
     assert "kN" in text
-    assert " t on the hook" in text
+    assert " t," in text
+    assert broken_by(without("spool"))
     silent = replace(invented_book(), rope=replace(invented_book().rope, spooling_tension=None))
-    words = " ".join(step.do for step in change(silent).steps)
-    assert "6.2 kN" not in words
+    assert all("kN" not in step.do for step in change(silent).steps)
 
 
 def test_position_that_needs_an_override_the_manual_does_not_allow() -> None:
