@@ -1,0 +1,1 @@
+"""Printed cards: paper of one crane, one state, one change."""
