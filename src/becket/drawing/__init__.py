@@ -1,0 +1,1 @@
+"""Pictures of reeving, changes and plans as records, and as SVG text."""
