@@ -320,7 +320,7 @@ DEEDS: Mapping[str, DeedKind] = {
         (c.STEADIED, n.at_boom("low", "hands"), r.KEEPER_IN, r.KEEPER_HERE, r.BARE, r.NEW_BLOCK_HERE),
         _keeper_out,
     ),
-    "count_out_new": _kind("rigger", LOW, "", (r.NEW_BLOCK_HERE, r.NEW_BLOCK_OPEN)),
+    "count_out_new": _kind("rigger", LOW, "", (c.STEADIED, r.NEW_BLOCK_HERE, r.NEW_BLOCK_OPEN)),
     "thread": _kind(
         "rigger",
         LOW,

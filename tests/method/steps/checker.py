@@ -492,7 +492,7 @@ OWN: dict[str, Callable[[Job, Log, str], list[str]]] = {
         (not _has_rope(j, g, _pin(j, of)), "5: rope under it"),
     ),
     "count_out_new": lambda j, g, of: _wants(
-        (_block(j, g) == j.new_block, "12: the new block is not here"),
+        (_chocked(g) and _block(j, g) == j.new_block, "12: the new block is not here, chocked"),
         (_out_of(j, g, lambda pin: pin.block == j.new_block), "12: keeper in"),
     ),
     "thread": _thread,
