@@ -119,7 +119,9 @@ def test_no_plan_says_why() -> None:
     text = plan_text(BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place for a change.", changes=()), "metric")
     assert text.startswith("NO PLAN for Tallow 40.\n\nNo place for a change.")
     bare = replace(PLAN.groups[0], state=None, hours=None)
-    text = plan_text(BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place.", changes=(), groups=(bare,)), "metric")
+    text = plan_text(
+        BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place.", changes=(), groups=(bare,)), "metric"
+    )
     assert "first       2  ?\n" in text
     assert "No state can do" not in text
     assert "NONE" not in text
