@@ -40,7 +40,7 @@ def falls_table(book: Book, settings: Settings, block: str, lift: Lift) -> Falls
     Source: docs/theory/limits.md, "The table".
     """
     shared = lift_case(book, settings, find_block(book, block), lift)
-    cases = tuple(_cases(shared, most_falls(book, shared.block)))
+    cases = tuple(cases_of(shared, most_falls(book, shared.block)))
     same = work_out_same(cases[0])
     rows = tuple(_row(case, same) for case in cases)
     passing = (row.falls for row in rows if row.verdict is Verdict.PASS)
@@ -69,7 +69,7 @@ def row_of(book: Book, settings: Settings, state: State, lift: Lift) -> Row:
     Source: docs/theory/limits.md, "The table".
     """
     shared = lift_case(book, settings, find_block(book, state.block), lift)
-    *_, last = _cases(shared, state.falls)
+    *_, last = cases_of(shared, state.falls)
     return _row(last, work_out_same(last))
 
 
@@ -98,6 +98,23 @@ def most_falls(book: Book, block: Block) -> int:
     return falls
 
 
+def cases_of(shared: LiftCase, most: int) -> Iterator[Case]:
+    """Yield each number of falls from 1 to the most, with the fewest of which the lead line pull does not fail [-].
+
+    Args:
+        shared: the lift
+        most: falls of the last [-]
+
+    Source: docs/theory/limits.md, "What hangs".
+    """
+    needed: int | None = None
+    for falls in range(1, most + 1):
+        case = case_of(shared, falls, needed or falls)
+        if needed is None and lead_line_pull(case).verdict is not Verdict.FAIL:
+            needed = falls
+        yield case
+
+
 def governing(limits: Sequence[Limit]) -> Limit:
     """Return the limit that decides: the worst verdict first, then the greatest use, then the order of the list.
 
@@ -109,15 +126,6 @@ def governing(limits: Sequence[Limit]) -> Limit:
 
 def _use_or_less(limit: Limit) -> float:
     return -1.0 if limit.use is None else limit.use
-
-
-def _cases(shared: LiftCase, most: int) -> Iterator[Case]:
-    needed: int | None = None
-    for falls in range(1, most + 1):
-        case = case_of(shared, falls, needed or falls)
-        if needed is None and lead_line_pull(case).verdict is not Verdict.FAIL:
-            needed = falls
-        yield case
 
 
 def _row(case: Case, same: Mapping[str, Limit]) -> Row:
