@@ -1,0 +1,92 @@
+"""Cards set in type: PDF with tags for those who listen, or SVG.
+
+In:    sheets, the date that is printed.
+Out:   bytes, the same bytes for the same sheets and date.
+Never: a font of the machine, a file beside the package's own, the clock.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from functools import lru_cache
+from importlib.resources import files
+
+import typst
+
+from becket.cards.sheet import Sheet
+from becket.errors import UnreadableTextError
+
+TEMPLATES = ("common", "pattern", "window", "change", "count", "falls", "contents", "whole")
+FONT = "Roboto"
+STANDARD = "ua-1"  # PDF/UA-1: text in reading order, tags, words for every picture
+
+
+def typeset(sheets: Sequence[Sheet], *, title: str, printed: str, with_contents: bool = False) -> bytes:
+    """Return sheets as one PDF [-].
+
+    Args:
+        sheets: in order
+        title: of the document
+        printed: date, as 2026-11-30
+        with_contents: a page in front that lists them
+
+    Raises:
+        UnreadableTextError: a date that is none.
+    """
+    made = _compiler().compile(
+        _source(),
+        format="pdf",
+        sys_inputs=_inputs(sheets, title, printed, with_contents),
+        pdf_standards=STANDARD,
+        timestamp=int(_moment(printed).timestamp()),
+    )
+    assert isinstance(made, bytes)
+    return made
+
+
+def typeset_svg(sheets: Sequence[Sheet], *, title: str, printed: str) -> tuple[bytes, ...]:
+    """Return sheets as SVG, one a page [-].
+
+    Args:
+        sheets: in order
+        title: of the document
+        printed: date, as 2026-11-30
+
+    Raises:
+        UnreadableTextError: a date that is none.
+    """
+    _moment(printed)
+    made = _compiler().compile(_source(), format="svg", sys_inputs=_inputs(sheets, title, printed, False))
+    return tuple(made) if isinstance(made, list) else (made or b"",)
+
+
+@lru_cache(maxsize=1)
+def _compiler() -> typst.Compiler:
+    folder = str(files("font_roboto") / "files")
+    fonts = typst.Fonts(include_system_fonts=False, font_paths=[folder])
+    return typst.Compiler(font_paths=fonts, ignore_system_fonts=True)
+
+
+@lru_cache(maxsize=1)
+def _source() -> bytes:
+    folder = files("becket.cards") / "templates"
+    return b"\n".join((folder / f"{name}.typ").read_bytes() for name in TEMPLATES)
+
+
+def _inputs(sheets: Sequence[Sheet], title: str, printed: str, with_contents: bool) -> dict[str, str]:
+    whole = {
+        "title": title,
+        "printed": printed,
+        "contents": with_contents,
+        "sheets": [{"template": one.template, "title": one.title, "data": one.data} for one in sheets],
+    }
+    return {"cards": json.dumps(whole, ensure_ascii=False)}
+
+
+def _moment(printed: str) -> datetime:
+    try:
+        return datetime.strptime(printed, "%Y-%m-%d").replace(tzinfo=UTC)
+    except ValueError:
+        raise UnreadableTextError(f"date {printed}", "a day as 2026-11-30 is wanted") from None
