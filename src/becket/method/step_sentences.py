@@ -45,7 +45,7 @@ def _close_area(scene: Scene, deed: Deed) -> Words:
         f"Wind under {position.wind:.0f} m/s." if position.wind is not None else "Wind limit not on file: see manual."
     )
     return Words(
-        do=f"Close the area under the boom's whole sweep, {_up(position.free_radius_needed, 1):.1f} m from the slewing "
+        do=f"Close the area under the boom's whole sweep: {_up(position.free_radius_needed, 1):.1f} m from the slewing "
         f"axis, over the {position.sector}.",
         look_for=f"No overhead lines. {wind} {line} Ground at the block firm and level.",
         asks="; ".join((*scene.facts.position.asked, "wind")),
@@ -82,7 +82,7 @@ def _set_hook(scene: Scene, deed: Deed) -> Words:
     leave = scene.facts.leave
     target = leave.target if leave is not None and leave.target is not None else 0.0
     return Words(
-        do=f"Set the hook block {target:.1f} m under the head, shaft to shaft.",
+        do=f"Set the hook block {target:.1f} m under the head. Shaft to shaft.",
         look_for=f"Boom at {degrees(_start(scene)):.1f} deg: the height holds for this angle only.",
     )
 
@@ -137,7 +137,7 @@ def _count_out(scene: Scene, *, is_last: bool) -> Words:
     """Return the words of a count at the block that hangs now; the last one is compared with what goes back."""
     group = "keepers at the old block" if scene.path.block_changes else "keepers at the block"
     return Words(
-        do="Count the keepers and clips that are out at the block.",
+        do="Count keepers and clips out: block.",
         asks="keepers out, clips out",
         blind=True,
         compares=group if is_last else None,
@@ -152,7 +152,7 @@ def _down_to_window(scene: Scene, deed: Deed) -> Words:
         high = min(window[1], lowering.touches_angle if lowering.touches_angle is not None else window[1])
         angles = f"{_up(degrees(window[0]), 1):.1f} to {_down(degrees(high), 1):.1f} deg"
     return Words(
-        do=f"Boom down: falls slack, switch weight in reach, {angles}. Stop.",
+        do=f"Boom down into {angles}. Stop: falls slack, switch weight in reach.",
         look_for="Slack falls stay in the sheaves. Weight not yet on the block.",
     )
 
@@ -284,15 +284,16 @@ def _prove_switch(scene: Scene, deed: Deed) -> Words:
 
 def _spool(scene: Scene, deed: Deed) -> Words:
     rope, wraps = scene.book.rope, scene.book.winch.least_wraps
-    pull = "the tension of the rope maker's sheet (not on file)"
+    pull, force = "the tension of the rope maker's sheet (not on file)", ""
     if rope.spooling_tension is not None and rope.breaking_force is not None:
         tension = rope.spooling_tension * rope.breaking_force
         load = tension * scene.after.falls / GRAVITY
-        pull = f"about {_up(load / 1000, 1):.1f} t, block counted ({tension / 1000:.1f} kN in the rope)"
+        pull = f"about {_up(load / 1000, 1):.1f} t, block counted"
+        force = f"{_up(tension / 1000, 1):.1f} kN in the rope. "
     least = f"never under {wraps:g} wraps" if wraps is not None else "least wraps not on file: see the manual"
     return Words(
         do=f"Lower to the next lift's least wraps. Raise again under {pull}.",
-        look_for=f"On the drum {least}. Turns side by side, none crossing, none loose.",
+        look_for=f"{force}On the drum {least}. Turns side by side, none crossing, none loose.",
         asks="wraps at the lowest hook; spooling seen",
     )
 

@@ -63,13 +63,13 @@ WORDS: Mapping[str, Words] = {
         asks="what it stopped",
     ),
     "measure_hook": _blind(
-        "Measure how far the hook block hangs under the head, shaft to shaft.",
+        "Measure hook block under head, shaft to shaft.",
         "metres, to 0.1",
         "hook height",
         "From the ground, by laser or a marked line. Nobody under it.",
     ),
     "read_hook": _blind(
-        "Read the hook height under the head from the display.",
+        "Read hook height under the head from the display.",
         "metres, to 0.1",
         "hook height",
         "Shaft to shaft. Differs from the rigger's or from what was wanted: set it again.",
@@ -79,7 +79,7 @@ WORDS: Mapping[str, Words] = {
         look_for="Locked until the block hangs again, whole. Only the boom goes up and down; no telescoping.",
     ),
     "steady": Words(
-        do="Chock the block so that it cannot roll or tip.",
+        do="Chock the block. It must not roll or tip.",
         look_for="Upright, on firm level ground. It tips as the rope goes slack.",
     ),
     "no_limit_card": Words(
@@ -87,12 +87,12 @@ WORDS: Mapping[str, Words] = {
         look_for="Nothing but boom down until weight and lamp are back.",
     ),
     "read_low": Words(
-        do="Measure ground to head shaft, and head shaft to block shaft.",
+        do="Measure ground to head shaft. Then head shaft to block shaft.",
         look_for="Head clear of the block. Both hands reach the head, no step, no ladder.",
         asks="metres, metres",
     ),
     "count_out_head": _blind(
-        "Count the keepers and clips that are out at head and dead end.",
+        "Count keepers and clips out: head and dead end.",
         "keepers out, clips out",
         "keepers at the head",
     ),
@@ -101,12 +101,12 @@ WORDS: Mapping[str, Words] = {
         look_for="Straight now. Later it shows any turn put in.",
     ),
     "look_sheaves": Words(
-        do="Turn every bare sheave of head and block by hand. Look.",
+        do="Turn every bare sheave by hand, head and block. Look.",
         look_for="Groove, flange, bearing: cracks, rope print, a sheave that sticks.",
         asks="seen: good, or what is wrong",
     ),
     "see_sheaves": Words(
-        do="Key kept: come down, look at sheaves and rope end yourself, go back.",
+        do="Key kept: come down. Look at sheaves and rope end yourself. Go back.",
         look_for="From the ground, your own eyes. The rigger stands away.",
         asks="seen: good, or what is wrong",
     ),
@@ -116,7 +116,7 @@ WORDS: Mapping[str, Words] = {
         asks="seen: good, or what is wrong",
     ),
     "steady_new": Words(
-        do="Chock the new block so that it cannot roll or tip.",
+        do="Chock the new block. It must not roll or tip.",
         look_for="Upright, on firm level ground.",
     ),
     "try_switch": Words(
@@ -124,12 +124,12 @@ WORDS: Mapping[str, Words] = {
         look_for="Chain runs free. Weight round one rope only.",
     ),
     "see_lamp": Words(
-        do="Look at the display while the rigger holds the weight up.",
+        do="Look at the display. The rigger holds the weight up.",
         look_for="The stop shows, lamp or message. If not, the boom stays down.",
         asks="what the display showed",
     ),
     "count_in_head": _blind(
-        "Count the keepers and clips put back at head and dead end.",
+        "Count keepers and clips put back: head and dead end.",
         "keepers in, clips in",
         "keepers at the head",
         "Rope under every keeper. Each tugged.",
@@ -151,16 +151,16 @@ WORDS: Mapping[str, Words] = {
         asks="seen: good, or what is wrong",
     ),
     "count_in_block": _blind(
-        "Count the keepers and clips put back at the block.",
+        "Count keepers and clips put back: block.",
         "keepers in, clips in",
         "keepers at the block",
         "Rope under every keeper. Each tugged.",
     ),
     "count_in_old": _blind(
-        "Count the keepers and clips put back in the old block.", "keepers in, clips in", "keepers at the old block"
+        "Count keepers and clips put back: old block.", "keepers in, clips in", "keepers at the old block"
     ),
     "count_out_new": _blind(
-        "Count the keepers and clips that are out at the new block.", "keepers out, clips out", "keepers at the block"
+        "Count keepers and clips out: new block.", "keepers out, clips out", "keepers at the block"
     ),
     "count_ropes": _blind(
         "Alone at the block: count the ropes that carry it, dead end included.",
@@ -181,14 +181,12 @@ WORDS: Mapping[str, Words] = {
         look_for="Any difference: nobody moves the crane. Both count again, each alone.",
     ),
     "set_indicator": Words(
-        do="Set the load indicator to the falls and block both counted.",
+        do="Set the load indicator: falls and block both counted.",
         look_for="Block, counterweight and outriggers right as well.",
     ),
-    "enter_indicator": _blind(
-        "Enter what you set, then read it aloud after both entered.", "falls, block", "indicator"
-    ),
+    "enter_indicator": _blind("Enter what you set. Both entered: read it aloud.", "falls, block", "indicator"),
     "read_indicator": _blind(
-        "Read the indicator's display yourself, enter it, then read it aloud.", "falls, block", "indicator"
+        "Read the indicator yourself, enter it. Both entered: read it aloud.", "falls, block", "indicator"
     ),
     "enter_override": _blind("How does the override stand, where is its key?", "off or on; key out or in", "override"),
     "see_override": _blind(
@@ -200,7 +198,7 @@ WORDS: Mapping[str, Words] = {
         asks="level: yes or no; turned: degrees",
     ),
     "free_winch": Words(do="Take the tag off the winch."),
-    "card_off": Words(do="Take the card NO HOIST LIMIT out of the cab."),
+    "card_off": Words(do="Take the card out of the cab: NO HOIST LIMIT."),
     "first_lift": Words(
         do="First lift: small, slow, low. The rigger watches the falls.",
         look_for="Nobody under it. Turning, wrapping: at the first wrap stop, set down.",
