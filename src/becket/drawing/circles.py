@@ -8,6 +8,7 @@ Never: shapes; a number beside its fall.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from math import hypot
 
 from becket.drawing.layout import BOX_HEIGHT, ROPE, Layout
@@ -17,8 +18,9 @@ from becket.drawing.picture import Box, Point, is_apart
 RADIUS = 17.0
 STROKE = 3.0
 _CLEAR = 2.0  # between a circle and what is not its own [px]
+_TURN = 40.0  # from one row of numbers to the next [px]
 _STEP = 5.0  # of the search along a fall [px]
-_MOST_TRIES = 4000
+_MOST_TRIES = 300
 
 Segment = tuple[Point, Point]
 
@@ -48,6 +50,25 @@ def place_circles(layout: Layout, legs: Sequence[Leg]) -> Mapping[int, Point] | 
         return None
 
     return settle(0, {})
+
+
+def place_in_turn(layout: Layout, legs: Sequence[Leg]) -> Mapping[int, Point]:
+    """Return the middle of each fall's number in two rows, where the falls run upright beside one another [px].
+
+    Args:
+        layout: with such a part, see ``Layout.straight``
+        legs: of the rope
+    """
+    upper = layout.stubs[1] + 4 if layout.ends_on_head else BOX_HEIGHT + 4
+    low_end = -2 if layout.ends_on_head else 1  # of the points of a down-going fall: the upright part
+    places = {}
+    for leg in legs:
+        if leg.kind == FALL:
+            points = leg.points if leg.number % 2 else leg.points[::-1]
+            places[leg.number] = points[low_end][0]
+    order = sorted(places, key=lambda fall: places[fall])
+    rows = upper + RADIUS + STROKE, upper + RADIUS + STROKE + _TURN
+    return {fall: (places[fall], rows[i % 2]) for i, fall in enumerate(order)}
 
 
 def place_words(
@@ -85,7 +106,7 @@ def segments(legs: Sequence[Leg]) -> tuple[Segment, ...]:
     Args:
         legs: of the rope
     """
-    return tuple(piece for leg in legs for piece in zip(leg.points, leg.points[1:], strict=False))
+    return tuple(piece for leg in legs for piece in pairwise(leg.points))
 
 
 def distance_to(place: Point, piece: Segment) -> float:
@@ -129,7 +150,7 @@ def is_crossed(box: Box, piece: Segment) -> bool:
 
 def _free_places(layout: Layout, leg: Leg, legs: Sequence[Leg]) -> list[Point]:
     top, bottom = BOX_HEIGHT + RADIUS + 4, layout.block_top - RADIUS - 4
-    others = segments([other for other in legs if other is not leg])
+    others = segments([other for other in legs if other.kind == FALL and other is not leg])  # arcs are further away
     need = RADIUS + STROKE / 2 + ROPE / 2 + _CLEAR
     wedge = _box_of(wedge_points(layout))
     middle = (top + bottom) / 2
@@ -140,7 +161,7 @@ def _free_places(layout: Layout, leg: Leg, legs: Sequence[Leg]) -> list[Point]:
 
 def _walk(points: Sequence[Point]) -> list[Point]:
     places: list[Point] = []
-    for a, b in zip(points, points[1:], strict=False):
+    for a, b in pairwise(points):
         steps = max(1, int(_distance(a, b) / _STEP))
         places += [(a[0] + (b[0] - a[0]) * i / steps, a[1] + (b[1] - a[1]) * i / steps) for i in range(steps)]
     return places

@@ -144,7 +144,7 @@ def left_and_right(width: float, margin: float, y: float, view: str) -> tuple[Sh
         y: base line [px]
         view: "cab" or "rigger"
     """
-    left, right = ("cab’s left", "cab’s right") if view == "cab" else ("cab’s right", "cab’s left")
+    left, right = ("cab\u2019s left", "cab\u2019s right") if view == "cab" else ("cab\u2019s right", "cab\u2019s left")
     facts = (("kind", "orientation"),)
     tip, end = margin, width - margin
     return (

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from becket.book.crane import Book
 from becket.book.tackle import Pattern
-from becket.drawing.circles import place_circles, place_words
+from becket.drawing.circles import place_circles, place_in_turn, place_words
 from becket.drawing.fittings import (
     USED,
     dead_end,
@@ -24,7 +24,7 @@ from becket.drawing.fittings import (
     sheave_numbers,
 )
 from becket.drawing.frame import MARGIN, TEXT, framed
-from becket.drawing.layout import BOX_HEIGHT, KEEPER_ROW, VIEWS, Layout, lay_out, with_room
+from becket.drawing.layout import BOX_HEIGHT, KEEPER_ROW, LINK, VIEWS, WEDGE, Layout, lay_out, with_room
 from becket.drawing.legs import Leg, legs_of, wedge_points
 from becket.drawing.lettering import text_width
 from becket.drawing.not_drawn import why_not_drawn
@@ -35,7 +35,8 @@ from becket.errors import OutOfRangeError
 
 _WORDS = ("dead", "end")
 _WORD_LINE = 20.0
-_GAPS = tuple(150.0 + 24.0 * i for i in range(36))  # between the rows, tried in turn [px]
+_GAPS = (150.0, 174.0, 198.0, 230.0)  # between the rows, tried in turn [px]
+_STRAIGHT = 90.0  # two rows of numbers [px]
 _HOOK_ROOM = 56.0
 
 
@@ -200,20 +201,26 @@ def _settled(layout: Layout) -> tuple[Front, bool]:
     head_rows, block_rows = keeper_rows(layout)
     near = layout.column + 12
     top = -(near + len(head_rows) * KEEPER_ROW + 26)
-    for gap in _GAPS:
-        tried = replace(layout, gap=gap)
-        legs = legs_of(tried, top)
-        circles = place_circles(tried, legs)
-        if circles is not None:
-            break
-    else:
-        raise OutOfRangeError("pattern", str(layout.pattern.state), "a path whose falls can be told apart is wanted")
+    tried, legs, circles = _with_circles(layout, top)
     box = place_words(tried, legs, circles, _words_size())
     near_block = near if layout.block_at else -4.0
     bottom = tried.block_top + BOX_HEIGHT + near_block + len(block_rows) * KEEPER_ROW
     words_at = ((box[0], box[1]), "start") if box else ((0.0, 0.0), "start")
     front = Front(layout=tried, legs=legs, circles=circles, top=top, bottom=bottom, words_at=words_at)
     return front, box is not None
+
+
+def _with_circles(layout: Layout, top: float) -> tuple[Layout, tuple[Leg, ...], Mapping[int, Point]]:
+    for gap in _GAPS:
+        tried = replace(layout, gap=gap)
+        legs = legs_of(tried, top)
+        circles = place_circles(tried, legs)
+        if circles is not None:
+            return tried, legs, circles
+    aslant = max(_GAPS[0], 0.3 * layout.width)
+    tried = replace(layout, gap=aslant + _STRAIGHT + LINK + WEDGE, straight=_STRAIGHT)
+    legs = legs_of(tried, top)
+    return tried, legs, place_in_turn(tried, legs)
 
 
 def _words_size() -> tuple[float, float]:

@@ -45,6 +45,7 @@ class Layout:
     column: float  # from the middle of a sheave to its ropes
     gap: float  # between the rows
     is_to_scale: bool
+    straight: float  # where the falls run upright beside one another, at the row without the dead end
     room: str  # "", "left", "right": where the words of the dead end have room of their own
 
     @property
@@ -67,8 +68,8 @@ class Layout:
         """Heights between which falls run aslant [px]."""
         free = LINK + WEDGE + 8
         return (
-            BOX_HEIGHT + (free if self.ends_on_head else 8),
-            self.block_top - (8 if self.ends_on_head else free),
+            BOX_HEIGHT + (free if self.ends_on_head else self.straight),
+            self.block_top - (self.straight if self.ends_on_head else free),
         )
 
 
@@ -113,6 +114,7 @@ def lay_out(book: Book, pattern: Pattern, view: str) -> Layout:
         column=column,
         gap=LEAST_GAP,
         is_to_scale=is_to_scale,
+        straight=8.0,
         room="",
     )
 

@@ -8,6 +8,7 @@ Never: shapes, colours, a side that is not in the book.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, hypot, pi, sin
 
 from becket.book.crane import Book
@@ -115,9 +116,9 @@ def along(points: tuple[Point, ...], share: float) -> tuple[Point, Point]:
         points: of the line
         share: 0 at its start, 1 at its end [-]
     """
-    pieces = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(points, points[1:], strict=False)]
+    pieces = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
     left = share * sum(pieces)
-    for (a, b), piece in zip(zip(points, points[1:], strict=False), pieces, strict=True):
+    for (a, b), piece in zip(pairwise(points), pieces, strict=True):
         if piece > 0 and left <= piece + 1e-9:
             unit = (b[0] - a[0]) / piece, (b[1] - a[1]) / piece
             return (a[0] + left * unit[0], a[1] + left * unit[1]), unit

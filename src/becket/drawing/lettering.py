@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import unicodedata
 
-_NARROW = set("iljtfrI.,:;'’|!()[]/ ·-ιїіјı")
+_NARROW = set("iljtfrI.,:;'\u2019|!()[]/ ·-ιїіјı")
 _WIDE = set("mwMWQ@%—→ЖШЩЮМФЫжшщюмфыюΩΜωΦ≠")
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import hypot
 
 from becket.drawing.circles import RADIUS, STROKE
@@ -104,7 +105,7 @@ def dashes(points: Sequence[Point], pattern: tuple[float, float] = _DASH) -> tup
         points: of the line
         pattern: dash and gap wanted [px]
     """
-    length = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(points, points[1:], strict=False))
+    length = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points))
     on, off = pattern
     times = max(0, round((length - on) / (on + off)))
     factor = length / (times * (on + off) + on)

@@ -38,7 +38,7 @@ def dead_end_words(pattern: Pattern, view: str) -> str:
     name = dead_end_anchor(pattern.dead_end)
     if name is None:
         return "block"
-    return f"head, cab’s {name}" if view == "rigger" and name.lower() in ("left", "right") else f"head, {name}"
+    return f"head, cab\u2019s {name}" if view == "rigger" and name.lower() in ("left", "right") else f"head, {name}"
 
 
 def legend_lines(layout: Layout) -> tuple[str, ...]:
