@@ -14,7 +14,7 @@ from contextlib import chdir, redirect_stdout
 from io import StringIO
 from pathlib import Path
 
-from becket.cli.walk import WALK, show_stop, walk, write_demo
+from becket.cli.walk import WALK, show_stop, show_walk, write_demo
 
 README = Path(__file__).parent.parent / "README.md"
 PICTURE = re.compile(r"(<!-- demo stop (\d+) -->\n).*?(<!-- end of picture -->)", re.DOTALL)
@@ -28,7 +28,7 @@ def pages() -> dict[str, str]:
 
 def whole_walk() -> str:
     """Return what ``becket demo --into demo`` prints [-]."""
-    return _said(walk)
+    return _said(show_walk)
 
 
 def with_pictures(text: str) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from becket.book.tackle import State
-from becket.cli.reading import no_paper_yet, on_file, open_book, row_asked, site_on_file, state_on_file
+from becket.cli.reading import named_in_book, no_paper_yet, open_book, row_asked, site_on_file, state_on_file
 from becket.errors import FaultyFileError, NotOnFileError, RefusedError
 from becket.limits.answer import FallsAnswer
 from tests.crane import invented_book
@@ -36,14 +36,14 @@ def test_a_book_that_is_not_there(demo: Path) -> None:
 )
 def test_the_nearest_name_is_told_or_all(name: str, text: str) -> None:
     with pytest.raises(NotOnFileError) as error:
-        on_file("block", name, ["main", "ball"])
+        named_in_book("block", name, ["main", "ball"])
     assert str(error.value) == text
-    assert on_file("block", "main", ["main"]) == "main"
+    assert named_in_book("block", "main", ["main"]) == "main"
 
 
 def test_nothing_on_file_says_none() -> None:
     with pytest.raises(NotOnFileError, match="the book has: none"):
-        on_file("chart", "full", [])
+        named_in_book("chart", "full", [])
 
 
 def test_a_state_needs_its_block_on_file_and_not_its_pattern() -> None:

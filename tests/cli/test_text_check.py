@@ -5,7 +5,7 @@ from __future__ import annotations
 from becket.book.tackle import State
 from becket.cli.text_check import check_text, confirm_text
 from becket.errors import Fault
-from becket.intake.check import CheckReport, Finding, Place
+from becket.intake.check import CheckReport, FilePlace, PlacedContradiction
 from becket.intake.confirm import Confirmation
 from becket.verdict import Verdict
 
@@ -16,8 +16,11 @@ def test_nothing_found_is_good() -> None:
 
 def test_a_fault_stays_on_one_line_however_long_and_a_finding_names_its_places() -> None:
     fault = Fault(file="a.yaml", line=3, column=9, field="rope.mass", found="x" * 90, wanted="a mass per length")
-    places = (Place(file="a.yaml", line=4, column=1, field="one"), Place(file="a.yaml", line=9, column=2, field="two"))
-    finding = Finding(name="falls_table_above_pull", why="They contradict each other.", places=places)
+    places = (
+        FilePlace(file="a.yaml", line=4, column=1, field="one"),
+        FilePlace(file="a.yaml", line=9, column=2, field="two"),
+    )
+    finding = PlacedContradiction(name="falls_table_above_pull", why="They contradict each other.", places=places)
     text = check_text(CheckReport(verdict=Verdict.FAIL, faults=(fault,), findings=(finding,)))
     assert text.splitlines() == [
         f"a.yaml:3:9: rope.mass: {'x' * 90}; a mass per length",

@@ -6,7 +6,7 @@ import pytest
 
 from becket.errors import FaultyFileError
 from becket.intake.nodes import Span
-from becket.intake.page import FAULTS_MOST, LISTED, Page, listed, near_name, nearest, place_of
+from becket.intake.page import FAULTS_MOST, LISTED, Page, first_names, near_name, nearest, place_of
 
 
 def test_faulty_fields_hold_every_outer_field() -> None:
@@ -34,7 +34,7 @@ def test_there_is_an_end_to_faults() -> None:
 
 
 def test_long_lists_of_names_are_cut() -> None:
-    assert listed(range(LISTED + 1)).endswith(f"{LISTED - 1}, ...")
+    assert first_names(range(LISTED + 1)).endswith(f"{LISTED - 1}, ...")
     assert nearest("q", [], "blocks on file") == "blocks on file: none"
     assert near_name("hok", ["ball", "hook"]) == "hook"
     assert near_name("x" * 100_000, ["ball", "hook"]) is None

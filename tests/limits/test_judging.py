@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from becket.limits.figures import Figure, Impossible, Missing
-from becket.limits.judging import in_doubt, judge, plain
+from becket.limits.judging import in_doubt, judge, without_figures
 from becket.verdict import Verdict
 
 
@@ -53,5 +53,5 @@ def test_something_impossible_fails() -> None:
 
 
 def test_in_doubt_adds_a_reason() -> None:
-    found = in_doubt(plain("x", Verdict.PASS, "there", "Good."), "But not sure.")
+    found = in_doubt(without_figures("x", Verdict.PASS, "there", "Good."), "But not sure.")
     assert (found.verdict, found.why) == (Verdict.UNKNOWN, "Good. But not sure.")

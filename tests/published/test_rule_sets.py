@@ -12,8 +12,8 @@ import pytest
 from becket.settings.rules import (
     RuleFigure,
     block_sheave_ratio,
-    design_factor,
     design_factor_least,
+    design_factor_wanted,
     drum_ratio,
     flange_freeboard,
     greatest_flange_freeboard,
@@ -41,19 +41,19 @@ def _read(figure: RuleFigure | None, clause: str) -> float:
 )
 def test_design_factor_of_rotation_resistant_rope(rope_type: str, clause: str) -> None:
     """29 CFR 1926.1414(e)(2): 5 for types I, II and III (less only in writing, which becket does not take)."""
-    assert _read(design_factor(CC, True, rope_type), clause) == 5
+    assert _read(design_factor_wanted(CC, True, rope_type), clause) == 5
 
 
 def test_design_factor_least_of_rotation_resistant_rope() -> None:
     """29 CFR 1926.1414(e)(2)(ii): never below 3.5. The type not known is no answer, not 3.5."""
     assert _read(design_factor_least(CC, True), "1926.1414(e)(2)(ii)") == 3.5
-    assert design_factor(CC, True, None) is None
-    assert design_factor(CC, None, None) is None
+    assert design_factor_wanted(CC, True, None) is None
+    assert design_factor_wanted(CC, None, None) is None
 
 
 def test_design_factor_of_other_rope_in_ohio() -> None:
     """Ohio Admin. Code 4123:1-3-07, which names re-reeving: at least 3.5."""
-    assert _read(design_factor(OHIO, False, None), "4123:1-3-07") == 3.5
+    assert _read(design_factor_wanted(OHIO, False, None), "4123:1-3-07") == 3.5
 
 
 @pytest.mark.parametrize(
@@ -99,8 +99,8 @@ def test_figures_from_memory_say_so() -> None:
     """From memory: the paragraph letter of 29 CFR 1926.1417(r), and ASME B30.5 5-1.7.1(a) and (c), 3.5 and 5."""
     for figure, value in (
         (least_wraps(CC), 2),
-        (design_factor(B30, False, None), 3.5),
-        (design_factor(B30, True, None), 5),
+        (design_factor_wanted(B30, False, None), 3.5),
+        (design_factor_wanted(B30, True, None), 5),
     ):
         assert figure is not None
         assert figure.value == value

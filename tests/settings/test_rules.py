@@ -26,7 +26,7 @@ OSHA, ASME = "29 CFR 1926 Subpart CC", "ASME B30.5-2018"
     ],
 )
 def test_design_factor(name: str, rotation_resistant: bool | None, rope_type: str | None, value: float | None) -> None:
-    figure = rules.design_factor(name, rotation_resistant, rope_type)
+    figure = rules.design_factor_wanted(name, rotation_resistant, rope_type)
     assert (figure.value if figure else None) == value
 
 

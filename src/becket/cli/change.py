@@ -15,7 +15,7 @@ import click
 from becket.book.tackle import State
 from becket.cli.answer import exit_code, give
 from becket.cli.json_answers import change_json
-from becket.cli.options import FROM_NOUGHT, StateText, book, example, face, quantity
+from becket.cli.options import FROM_NOUGHT, StateText, book, example, face, quantity_option
 from becket.cli.overview import COMMANDS
 from becket.cli.reading import no_paper_yet, open_book, site_on_file, state_on_file
 from becket.cli.text_change import change_text
@@ -31,15 +31,15 @@ EXAMPLE = example(
 @book
 @click.argument("before", metavar="FROM", type=StateText())
 @click.argument("after", metavar="TO", type=StateText())
-@quantity("--counterweight", "mass", "Counterweight that is fitted.", FROM_NOUGHT)
+@quantity_option("--counterweight", "mass", "Counterweight that is fitted.", FROM_NOUGHT)
 @click.option("--outriggers", metavar="NAME", help="Outriggers, as the book names them.")
 @click.option("--sector", metavar="S", help="Where the boom may point: side, rear, front.")
-@quantity("--free-radius", "length", "Clear room from the slewing axis.", FROM_NOUGHT)
-@quantity("--ground", "length", "Ground at the head above (+) or below (-) the crane's.")
-@quantity("--slope", "angle", "Slope of the ground under the block.", FROM_NOUGHT)
+@quantity_option("--free-radius", "length", "Clear room from the slewing axis.", FROM_NOUGHT)
+@quantity_option("--ground", "length", "Ground at the head above (+) or below (-) the crane's.")
+@quantity_option("--slope", "angle", "Slope of the ground under the block.", FROM_NOUGHT)
 @click.option("-o", "paper", type=click.Path(path_type=Path), metavar="FILE", help="The change sheet on paper.")
 @face
-def command(
+def change_command(
     book_path: Path, before: State, after: State, paper: Path | None, units: str, as_json: bool, **asked: Any
 ) -> None:
     """Answer how to get from the reeving FROM to the reeving TO, step by step, with the proof of every rule."""

@@ -23,7 +23,7 @@ from becket.intake.check import check_files
 @book
 @click.argument("jobs_path", metavar="[JOBS]", required=False, type=click.Path(path_type=Path))
 @face
-def command(book_path: Path, jobs_path: Path | None, units: str, as_json: bool) -> None:
+def check_command(book_path: Path, jobs_path: Path | None, units: str, as_json: bool) -> None:
     """Read the crane BOOK, and the JOBS sheet where one is named; say "good", or every fault with its place.
 
     Figures of the book that contradict each other are findings.

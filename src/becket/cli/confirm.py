@@ -30,7 +30,7 @@ EXAMPLE = example("becket confirm crane.yaml main:4 --by RT")
 @click.argument("state", type=StateText())
 @click.option("--by", required=True, metavar="NAME", help="Who reads the page now; not the one who typed it.")
 @click.option("--json", "as_json", is_flag=True, help="One JSON object.")
-def command(book_path: Path, state: State, by: str, as_json: bool) -> None:
+def confirm_command(book_path: Path, state: State, by: str, as_json: bool) -> None:
     """Read the pattern of STATE from the page of the manual, blind, and seal it in the BOOK when both agree.
 
     Asks two lines: the path from the drum outward ("head 3, block 3"), and the dead end ("head b" or "block").

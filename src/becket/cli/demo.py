@@ -18,6 +18,6 @@ from becket.cli.walk import leave
 
 @click.command("demo", short_help=COMMANDS["demo"], epilog=example("becket demo --into demo"))
 @click.option("--into", type=click.Path(path_type=Path), default=Path("demo"), metavar="DIR", help="Folder (demo).")
-def command(into: Path) -> None:
+def demo_command(into: Path) -> None:
     """Write two invented cranes with a job sheet each into a folder and walk the main job on them."""
     leave(into)

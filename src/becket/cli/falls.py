@@ -16,9 +16,9 @@ from becket.book.jobs import Lift
 from becket.cli.answer import give
 from becket.cli.json_answers import falls_json
 from becket.cli.lift import asked_lift
-from becket.cli.options import BASES, FROM_NOUGHT, OVER_NOUGHT, book, example, face, quantity, radius
+from becket.cli.options import BASES, FROM_NOUGHT, OVER_NOUGHT, book, example, face, quantity_option, radius
 from becket.cli.overview import COMMANDS
-from becket.cli.reading import on_file, open_book, row_asked
+from becket.cli.reading import named_in_book, open_book, row_asked
 from becket.cli.text_falls import falls_text
 from becket.limits.table import falls_table
 
@@ -32,25 +32,25 @@ EXAMPLE = example(
 @click.command("falls", short_help=COMMANDS["falls"], epilog=EXAMPLE)
 @book
 @click.option("--block", required=True, metavar="B", help="Block on the rope, as the book names it.")
-@quantity("--load", "mass", "Mass of the load.", FROM_NOUGHT, required=True)
-@quantity("--rigging", "mass", "Mass of slings, shackles, spreader.", FROM_NOUGHT)
-@quantity("--boom", "length", "Boom length.", OVER_NOUGHT, required=True)
+@quantity_option("--load", "mass", "Mass of the load.", FROM_NOUGHT, required=True)
+@quantity_option("--rigging", "mass", "Mass of slings, shackles, spreader.", FROM_NOUGHT)
+@quantity_option("--boom", "length", "Boom length.", OVER_NOUGHT, required=True)
 @radius()
 @click.option("--chart", metavar="NAME", help="Load chart of the book.")
 @click.option("--sector", metavar="S", help="Where the boom points: side, rear, front.")
 @click.option("--load-basis", type=click.Choice(BASES), help="How the mass of the load is known.")
-@quantity("--top", "length", "Highest hook, above the ground at the crane.")
-@quantity("--bottom", "length", "Lowest hook; minus is under the ground.")
+@quantity_option("--top", "length", "Highest hook, above the ground at the crane.")
+@quantity_option("--bottom", "length", "Lowest hook; minus is under the ground.")
 @click.option("--falls", "opened", type=click.IntRange(1), metavar="N", help="Open N falls, limit by limit.")
 @face
-def command(book_path: Path, block: str, opened: int | None, units: str, as_json: bool, **asked: Any) -> None:
+def falls_command(book_path: Path, block: str, opened: int | None, units: str, as_json: bool, **asked: Any) -> None:
     """Answer how many falls on block B of the crane BOOK a lift needs, with every limit.
 
     Rig so many falls only where every limit passes; else the title says NOT PROVEN and what is missing.
     """
     crane, settings = open_book(book_path)
     lift: Lift = asked_lift(crane, **asked)
-    answer = falls_table(crane, settings, on_file("block", block, crane.blocks), lift)
+    answer = falls_table(crane, settings, named_in_book("block", block, crane.blocks), lift)
     row_asked(answer, opened)
     code = 0 if answer.recommended is not None else 1
     give(lambda: falls_text(crane, block, lift, answer, opened, units), lambda: falls_json(answer), as_json, code)

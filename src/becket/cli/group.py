@@ -1,4 +1,4 @@
-"""The click group and what becomes of an error.
+"""The click group and what becomes of an error. Command NAME is ``NAME_command`` in ``becket.cli.NAME``.
 
 In:    the words on the command line.
 Out:   the exit code; errors of ours, of files and of options as one line each on standard error.
@@ -31,7 +31,7 @@ class LazyGroup(click.Group):
         """Return one command, loaded now; none where there is no such name [-]."""
         if cmd_name not in COMMANDS:
             return None
-        command = importlib.import_module(f"becket.cli.{cmd_name}").command
+        command = getattr(importlib.import_module(f"becket.cli.{cmd_name}"), f"{cmd_name}_command")
         assert isinstance(command, click.Command)
         return command
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from becket.book.crane import Book
 from becket.book.jobs import Lift
-from becket.cli.reading import on_file
+from becket.cli.reading import named_in_book
 from becket.errors import OutOfRangeError
 
 SECTORS = ("side", "rear", "front")
@@ -48,9 +48,9 @@ def asked_lift(
     if top is not None and bottom is not None and top < bottom:
         raise OutOfRangeError("--top", f"{top:g} m lies under --bottom {bottom:g} m", "the highest hook of the lift")
     if chart is not None:
-        on_file("chart", chart, [printed.name for printed in book.charts])
+        named_in_book("chart", chart, [printed.name for printed in book.charts])
     if sector is not None:
-        on_file("sector", sector, dict.fromkeys([*book.boom.lowest, *SECTORS]))
+        named_in_book("sector", sector, dict.fromkeys([*book.boom.lowest, *SECTORS]))
     return Lift(
         name="asked",
         load=load,

@@ -16,7 +16,7 @@ from becket.book.tackle import State
 from becket.cli.answer import exit_code, give
 from becket.cli.json_answers import limits_json
 from becket.cli.lift import asked_lift
-from becket.cli.options import OVER_NOUGHT, StateText, book, example, face, quantity, radius
+from becket.cli.options import OVER_NOUGHT, StateText, book, example, face, quantity_option, radius
 from becket.cli.overview import COMMANDS
 from becket.cli.reading import open_book, state_on_file
 from becket.cli.text_limits import limits_text
@@ -31,14 +31,14 @@ EXAMPLE = example(
 @click.command("limits", short_help=COMMANDS["limits"], epilog=EXAMPLE)
 @book
 @click.argument("state", type=StateText())
-@quantity("--boom", "length", "Boom length.", OVER_NOUGHT, required=True)
+@quantity_option("--boom", "length", "Boom length.", OVER_NOUGHT, required=True)
 @radius(required=True)
 @click.option("--chart", metavar="NAME", help="Load chart of the book.")
 @click.option("--sector", metavar="S", help="Where the boom points: side, rear, front.")
-@quantity("--top", "length", "Highest hook, above the ground at the crane.")
-@quantity("--bottom", "length", "Lowest hook (0 m).", default="0 m")
+@quantity_option("--top", "length", "Highest hook, above the ground at the crane.")
+@quantity_option("--bottom", "length", "Lowest hook (0 m).", default="0 m")
 @face
-def command(book_path: Path, state: State, units: str, as_json: bool, **asked: Any) -> None:
+def limits_command(book_path: Path, state: State, units: str, as_json: bool, **asked: Any) -> None:
     """Answer what STATE (as main:2) of the crane BOOK can carry and how deep its hook can go."""
     crane, settings = open_book(book_path)
     answer = rigged_limits(crane, settings, state_on_file(crane, state), asked_lift(crane, **asked))

@@ -79,7 +79,7 @@ class StateText(click.ParamType):  # type: ignore[type-arg]  # generic only in n
             self.fail(str(error), param, ctx)
 
 
-def quantity(name: str, kind: str, text: str, least: str = SIGNED, **more: Any) -> Callable[[F], F]:
+def quantity_option(name: str, kind: str, text: str, least: str = SIGNED, **more: Any) -> Callable[[F], F]:
     """Return an option that takes one quantity [-]."""
     return click.option(name, type=Quantity(kind, least), metavar="Q", help=text, **more)
 

@@ -25,7 +25,7 @@ from becket.reeving.pattern import check_state
 @book
 @click.argument("state", type=StateText())
 @face
-def command(book_path: Path, state: State, units: str, as_json: bool) -> None:
+def pattern_command(book_path: Path, state: State, units: str, as_json: bool) -> None:
     """Show the reeving pattern of STATE (as main:4) as the crane BOOK has it, and check it."""
     crane, settings = open_book(book_path)
     check = check_state(crane, settings, state_on_file(crane, state))

@@ -25,7 +25,7 @@ from becket.planning.plan import plan_sheet
 @book
 @click.argument("jobs_path", metavar="JOBS", type=click.Path(path_type=Path))
 @face
-def command(book_path: Path, jobs_path: Path, units: str, as_json: bool) -> None:
+def plan_command(book_path: Path, jobs_path: Path, units: str, as_json: bool) -> None:
     """Answer which reeving every lift of the JOBS sheet gets, where to change it, why, and what it costs."""
     crane, settings = open_book(book_path)
     sheet = read_jobs(jobs_path, settings, crane).sheet

@@ -30,7 +30,7 @@ def open_book(path: Path) -> tuple[Book, Settings]:
     return read_book(path, settings).book, settings
 
 
-def on_file(kind: str, name: str, names: Iterable[str]) -> str:
+def named_in_book(kind: str, name: str, names: Iterable[str]) -> str:
     """Return the name if it is one of those on file [-].
 
     Args:
@@ -51,7 +51,7 @@ def on_file(kind: str, name: str, names: Iterable[str]) -> str:
 
 def state_on_file(book: Book, state: State) -> State:
     """Return the state if its block is in the book; its pattern may still be missing [-]."""
-    on_file("block", state.block, book.blocks)
+    named_in_book("block", state.block, book.blocks)
     return state
 
 
@@ -78,9 +78,9 @@ def site_on_file(book: Book, *, outriggers: str | None, sector: str | None, **me
     Raises: NotOnFileError for a name that the book does not have.
     """
     if outriggers is not None:
-        on_file("outriggers", outriggers, dict.fromkeys(row.outriggers for row in book.rereeve))
+        named_in_book("outriggers", outriggers, dict.fromkeys(row.outriggers for row in book.rereeve))
     if sector is not None:
-        on_file("sector", sector, dict.fromkeys([*book.boom.lowest, *(row.sector for row in book.rereeve)]))
+        named_in_book("sector", sector, dict.fromkeys([*book.boom.lowest, *(row.sector for row in book.rereeve)]))
     return Site(outriggers=outriggers, sector=sector, **measured)
 
 

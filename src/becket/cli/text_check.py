@@ -8,7 +8,7 @@ Never: judging.
 from __future__ import annotations
 
 from becket.cli.lines import plain_name, wrapped
-from becket.intake.check import CheckReport, Finding
+from becket.intake.check import CheckReport, PlacedContradiction
 from becket.intake.confirm import Confirmation
 from becket.verdict import Verdict
 
@@ -37,7 +37,7 @@ def confirm_text(confirmation: Confirmation) -> str:
     return f"Not confirmed: {confirmation.state}. Nothing is written.\n{confirmation.difference or ''}".rstrip()
 
 
-def _finding(finding: Finding) -> str:
+def _finding(finding: PlacedContradiction) -> str:
     places = [f"  {place.file}:{place.line}:{place.column}: {place.field}" for place in finding.places]
     return "\n".join([wrapped(f"{plain_name(finding.name)}: {finding.why}", "FINDING  "), *places])
 

@@ -132,7 +132,7 @@ def write_demo(folder: Path) -> None:
         raise CannotWriteError(f"{error.filename or folder}: cannot be written; {error.strerror}") from None
 
 
-def walk(folder: Path) -> int:
+def show_walk(folder: Path) -> int:
     """Show every stop of the walk; return 0 where each command left as it should, else 1 [-].
 
     Args:
@@ -199,4 +199,4 @@ def _standing_in(typed: str) -> Iterator[None]:
 def leave(folder: Path) -> None:
     """Write the files, walk, and leave with the exit code [-]."""
     write_demo(folder)
-    raise click.exceptions.Exit(walk(folder))
+    raise click.exceptions.Exit(show_walk(folder))

@@ -23,7 +23,7 @@ from becket.verdict import Verdict
 
 
 @dataclass(frozen=True, kw_only=True, order=True)
-class Place:
+class FilePlace:
     """Where a figure stands."""
 
     file: str
@@ -33,12 +33,12 @@ class Place:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Finding:
+class PlacedContradiction:
     """Figures that contradict each other, each with its place."""
 
     name: str
     why: str
-    places: tuple[Place, ...]
+    places: tuple[FilePlace, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,7 +47,7 @@ class CheckReport:
 
     verdict: Verdict
     faults: tuple[Fault, ...]
-    findings: tuple[Finding, ...]
+    findings: tuple[PlacedContradiction, ...]
 
 
 def check_files(book_path: Path, jobs_path: Path | None) -> CheckReport:
@@ -112,12 +112,14 @@ def _for_names(book: Book | None, page: Page) -> Book | None:
     return book
 
 
-def _findings(file: str, book: Book, settings: Settings, marks: Mapping[str, tuple[int, int]]) -> tuple[Finding, ...]:
+def _findings(
+    file: str, book: Book, settings: Settings, marks: Mapping[str, tuple[int, int]]
+) -> tuple[PlacedContradiction, ...]:
     found = []
     for one in find_contradictions(book, settings):
         places = []
         for field in one.fields:
             line, column = place_of(marks, field)
-            places.append(Place(file=file, line=line, column=column, field=field))
-        found.append(Finding(name=one.name, why=one.why, places=tuple(places)))
+            places.append(FilePlace(file=file, line=line, column=column, field=field))
+        found.append(PlacedContradiction(name=one.name, why=one.why, places=tuple(places)))
     return tuple(sorted(found, key=lambda finding: (finding.places, finding.name)))

@@ -22,7 +22,7 @@ from becket.errors import CannotWriteError, NotOnFileError, RefusedError
 from becket.intake.book import read_book
 from becket.intake.files import BOM, read_text
 from becket.intake.nodes import Node, Pairs, Sequence, Word
-from becket.intake.page import Page, listed
+from becket.intake.page import Page, first_names
 from becket.intake.references import same_person
 from becket.intake.settings import read_settings
 from becket.intake.yaml_nodes import read_yaml
@@ -101,7 +101,7 @@ def _pattern(book: Book, state: State) -> tuple[int, Pattern]:
     for index, pattern in enumerate(book.patterns):
         if pattern.state == state:
             return index, pattern
-    known = listed(pattern.state for pattern in book.patterns)
+    known = first_names(pattern.state for pattern in book.patterns)
     raise NotOnFileError(f"pattern {state} is not on file; patterns on file: {known}. Type it from the manual first")
 
 

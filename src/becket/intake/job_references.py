@@ -13,7 +13,7 @@ from becket.book.crane import Book
 from becket.book.jobs import Job, JobSheet, Lift
 from becket.intake.boom_lengths import boom_lengths
 from becket.intake.nodes import Span
-from becket.intake.page import Page, listed, nearest, place_of
+from becket.intake.page import Page, first_names, nearest, place_of
 
 
 class JobReferences:
@@ -97,5 +97,5 @@ class JobReferences:
             wanted = f"one of boom.lengths of the book; the nearest is {near:g} m"
             self.fault(f"{field}.boom", f"{boom:g} m is no boom length of this crane", wanted)
         elif lift.code is not None and lift.code not in self.lengths.codes[same]:
-            wanted = f"its code: {listed(self.lengths.codes[same])}"
+            wanted = f"its code: {first_names(self.lengths.codes[same])}"
             self.fault(f"{field}.code", f"{lift.code} is no code of the boom length {boom:g} m", wanted)

@@ -79,7 +79,7 @@ def nearest(name: str, names: Iterable[str], what: str) -> str:
     """
     known = list(names)
     near = near_name(name, known)
-    return f"{what}: {listed(known)}" if near is None else f'did you mean "{near}"?'
+    return f"{what}: {first_names(known)}" if near is None else f'did you mean "{near}"?'
 
 
 def near_name(name: str, names: Iterable[str]) -> str | None:
@@ -92,10 +92,10 @@ def near_name(name: str, names: Iterable[str]) -> str | None:
     return near[0] if near else None
 
 
-def listed(names: Iterable[object]) -> str:
+def first_names(names: Iterable[object]) -> str:
     """Return names with commas, the first ones only where they are many [-].
 
-    >>> listed([]), listed([1, 2])
+    >>> first_names([]), first_names([1, 2])
     ('none', '1, 2')
     """
     known = [str(name) for name in names]

@@ -13,7 +13,7 @@ from typing import Any
 from becket.book.boom import BoomLength
 from becket.intake.boom_lengths import boom_lengths
 from becket.intake.nodes import Span
-from becket.intake.page import Page, listed, nearest, place_of
+from becket.intake.page import Page, first_names, nearest, place_of
 
 
 class References:
@@ -77,7 +77,7 @@ class References:
             wanted = f"one of boom.lengths; the nearest is {near:g} m"
             self.fault(field, f"{length:g} m is no boom length of this crane", wanted)
         elif code is not None and code not in self.lengths.codes[same]:
-            wanted = f"its code: {listed(self.lengths.codes[same])}"
+            wanted = f"its code: {first_names(self.lengths.codes[same])}"
             self.fault(field, f"{code} is no code of the boom length {length:g} m", wanted)
 
     def _positions(self) -> None:
@@ -146,7 +146,7 @@ class References:
 
     def _sheave(self, field: str, sheave: int, sheaves: Mapping[int, float] | None, where: str) -> None:
         if sheaves is not None and sheave not in sheaves:
-            self.fault(field, f"there is no sheave {sheave} at {where}", f"its sheaves: {listed(sheaves)}")
+            self.fault(field, f"there is no sheave {sheave} at {where}", f"its sheaves: {first_names(sheaves)}")
 
     def _names_twice(self, field: str, wanted: str) -> None:
         names = [one.name if one is not None else None for one in self.book[field] or ()]

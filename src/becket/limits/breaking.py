@@ -13,7 +13,7 @@ from becket.book.crane import Book
 from becket.limits.figures import Figure, missing
 from becket.mechanics.rope import breaking_force_of_class
 from becket.settings.rope_classes import class_of
-from becket.settings.rules import RuleFigure, design_factor, least_wraps
+from becket.settings.rules import RuleFigure, design_factor_wanted, least_wraps
 from becket.settings.values import Settings
 
 PASCALS_PER_MEGAPASCAL = 1e6  # the book keeps the grade as it is printed, N/mm2
@@ -74,7 +74,7 @@ def _design_factor(book: Book, settings: Settings) -> tuple[Figure, str, str | N
     rope = book.rope
     if rope.design_factor is not None:
         return rope.design_factor, book.sources.get("rope.design_factor", "the book"), None
-    rule = design_factor(settings.rules, rope.rotation_resistant, rope.type) if settings.rules else None
+    rule = design_factor_wanted(settings.rules, rope.rotation_resistant, rope.type) if settings.rules else None
     if rule is None:
         return missing("rope.design_factor"), "", None
     return rule.value, rule.cited, _unconfirmed(rule)

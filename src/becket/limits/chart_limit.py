@@ -14,7 +14,7 @@ from becket.limits.case import Case
 from becket.limits.chart import NotPermitted
 from becket.limits.chart_page import ChartReading
 from becket.limits.figures import Figure, missing, worked_out
-from becket.limits.judging import judge, load_doubt, plain, troubled
+from becket.limits.judging import judge, load_doubt, troubled, without_figures
 from becket.limits.wording import mass_asked, mass_there
 from becket.verdict import Verdict
 
@@ -42,7 +42,7 @@ def chart(case: Case) -> Limit:
     """
     reading = case.shared.chart
     if isinstance(reading, NotPermitted):
-        return plain(NAME, Verdict.FAIL, WHERE, reading.why)
+        return without_figures(NAME, Verdict.FAIL, WHERE, reading.why)
     if not isinstance(reading, ChartReading):
         return troubled(NAME, "kg", WHERE, reading)
     need, have = _counted(case, reading.chart), reading.rated

@@ -10,7 +10,7 @@ from __future__ import annotations
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Missing, on_file, trouble_of
-from becket.limits.judging import plain, troubled
+from becket.limits.judging import troubled, without_figures
 from becket.verdict import Verdict
 
 SAME = 1e-6  # two nominal diameters nearer than this are one [m]
@@ -50,7 +50,7 @@ def groove(case: Case) -> Limit:
     figures = tuple(parts.values())
     if any(isinstance(figure, Missing) for figure in figures):
         return troubled("groove", "m", "at head, block and dead end", trouble_of(figures), need=rope)
-    return plain(
+    return without_figures(
         "groove",
         Verdict.PASS,
         "at head, block and dead end",

@@ -85,7 +85,7 @@ def in_doubt(limit: Limit, reason: str) -> Limit:
     return limit._replace(verdict=Verdict.UNKNOWN, why=f"{limit.why} {reason}")
 
 
-def plain(name: str, verdict: Verdict, where: str, why: str) -> Limit:
+def without_figures(name: str, verdict: Verdict, where: str, why: str) -> Limit:
     """Return a limit that has no figures to divide.
 
     Args:

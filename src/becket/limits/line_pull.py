@@ -19,7 +19,7 @@ NAME = "lead_line_pull"
 WHERE = "raising with the lowest hook and the steepest boom, on the drum layer that permits least"
 
 
-def lead_line_pull(case: Case) -> Limit:
+def line_pull(case: Case) -> Limit:
     """Return whether the winch may pull what the lead line asks [N].
 
     Asked is the pull at the drum that raises the gross load: hook load, block and rope in the falls, with the
@@ -45,6 +45,24 @@ def lead_line_pull(case: Case) -> Limit:
             return by_drum
         return by_rope if by_rope.verdict is Verdict.FAIL else _judged(case, have, None)
     return _judged(case, have, strength.doubt)
+
+
+def may_lift(case: Case) -> bool:
+    """Return whether the lead line may do for all that is proven: it does not fail by figures that prove something [-].
+
+    A fail on an estimated breaking force or on a rule from memory is not certain: a certificate may mend it. Falls that
+    may do are not needed falls, so that the rope in further falls is counted by a chart that counts it.
+
+    Args:
+        case: one number of falls
+
+    Source: docs/theory/limits.md, "What hangs".
+    """
+    if line_pull(case).verdict is not Verdict.FAIL:
+        return True
+    return (
+        case.shared.strength.doubt is not None and _judged(case, case.permitted_pull, None).verdict is not Verdict.FAIL
+    )
 
 
 def _judged(case: Case, have: Figure, doubt: str | None) -> Limit:

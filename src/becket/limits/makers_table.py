@@ -10,7 +10,7 @@ from __future__ import annotations
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Figure, missing, worked_out
-from becket.limits.judging import judge, load_doubt, plain, troubled
+from becket.limits.judging import judge, load_doubt, troubled, without_figures
 from becket.limits.wording import falls_in_words, mass_asked, mass_there
 from becket.verdict import Verdict
 
@@ -38,10 +38,10 @@ def makers_table(case: Case) -> Limit:
     if table is None:
         return troubled(NAME, "kg", WHERE, missing("falls_table"))
     if not table.printed:
-        return plain(NAME, Verdict.PASS, WHERE, "The book says that the manual prints no falls table.")
+        return without_figures(NAME, Verdict.PASS, WHERE, "The book says that the manual prints no falls table.")
     if case.falls not in table.loads:
         printed = ", ".join(str(falls) for falls in sorted(table.loads)) or "none"
-        return plain(
+        return without_figures(
             NAME,
             Verdict.FAIL,
             WHERE,

@@ -10,7 +10,7 @@ from __future__ import annotations
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Figure, Impossible, Missing, trouble_of
-from becket.limits.judging import plain, troubled
+from becket.limits.judging import troubled, without_figures
 from becket.limits.reeved import Reeved
 from becket.reeving.finding import Finding, PatternCase
 from becket.reeving.hanging_checks import falls_that_rub
@@ -43,8 +43,10 @@ def pattern(case: Case) -> Limit:
     findings = _findings_of_lift(case, case.reeved, *lengths)
     verdict = worst((case.reeved.verdict, *(finding.verdict for finding in findings)))
     if verdict is Verdict.PASS:
-        return plain(NAME, verdict, WHERE, f"The pattern {case.reeved.pattern.state} is confirmed and its checks pass.")
-    return plain(
+        return without_figures(
+            NAME, verdict, WHERE, f"The pattern {case.reeved.pattern.state} is confirmed and its checks pass."
+        )
+    return without_figures(
         NAME, verdict, WHERE, " ".join(f.why for f in (*case.reeved.findings, *findings) if f.verdict is verdict)
     )
 

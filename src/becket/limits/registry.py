@@ -17,8 +17,8 @@ from becket.limits.chart_limit import chart
 from becket.limits.fleet import fleet_angle_limit
 from becket.limits.groove import groove
 from becket.limits.head import head_clearance, head_sheaves
-from becket.limits.judging import plain
-from becket.limits.line_pull import lead_line_pull
+from becket.limits.judging import without_figures
+from becket.limits.line_pull import line_pull
 from becket.limits.makers_table import makers_table
 from becket.limits.overhaul import overhaul
 from becket.limits.pattern_limit import pattern
@@ -30,7 +30,7 @@ from becket.verdict import Verdict
 
 LIMITS: Mapping[str, Callable[[Case], Limit]] = MappingProxyType(
     {
-        "lead_line_pull": lead_line_pull,
+        "lead_line_pull": line_pull,
         "rope_strength": rope_strength,
         "dead_end": dead_end,
         "makers_table": makers_table,
@@ -87,4 +87,4 @@ def work_out_limits(case: Case, same: Mapping[str, Limit]) -> tuple[Limit, ...]:
         return tuple(same[name] if name in same else limit(case) for name, limit in LIMITS.items())
     what = OTHER_RULE_BOOKS.get(kind, f"A lift of the kind {kind}")
     why = f"{what}: another rule book governs it; main-boom figures would mislead, so none are given."
-    return tuple(plain(name, Verdict.UNKNOWN, "everywhere", why) for name in LIMITS)
+    return tuple(without_figures(name, Verdict.UNKNOWN, "everywhere", why) for name in LIMITS)

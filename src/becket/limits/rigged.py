@@ -17,7 +17,7 @@ from becket.book.tackle import State
 from becket.limits.answer import RiggedAnswer, Row
 from becket.limits.case import case_of
 from becket.limits.lift_case import lift_case
-from becket.limits.line_pull import lead_line_pull
+from becket.limits.line_pull import may_lift
 from becket.limits.table import find_block, row_of
 from becket.settings.values import Settings
 from becket.verdict import Verdict
@@ -104,7 +104,7 @@ def _steps(rows: _Rows, most: int) -> tuple[int, ...]:
 
     def is_lifted(load: int, falls: int) -> bool:
         shared = lift_case(rows.book, rows.settings, block, replace(rows.lift, load=float(load)))
-        return lead_line_pull(case_of(shared, falls, falls)).verdict is not Verdict.FAIL
+        return may_lift(case_of(shared, falls, falls))
 
     steps = []
     for falls in range(1, rows.state.falls):

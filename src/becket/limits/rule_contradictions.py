@@ -15,7 +15,7 @@ from becket.mechanics.drum import layers_under_flange, rope_in_layers, square_ri
 from becket.settings.rules import (
     RuleFigure,
     block_sheave_ratio,
-    design_factor,
+    design_factor_wanted,
     drum_ratio,
     flange_freeboard,
     greatest_flange_freeboard,
@@ -68,7 +68,7 @@ def below_rule_set(book: Book, settings: Settings) -> Iterator[Contradiction]:
             "rope.design_factor",
             "the design factor",
             rope.design_factor,
-            design_factor(rules, rope.rotation_resistant, rope.type),
+            design_factor_wanted(rules, rope.rotation_resistant, rope.type),
         ),
         ("winch.least_wraps", "least wraps", book.winch.least_wraps, least_wraps(rules)),
         (

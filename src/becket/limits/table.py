@@ -17,7 +17,7 @@ from becket.errors import NotOnFileError
 from becket.limits.answer import FallsAnswer, FurtherFall, Limit, Row
 from becket.limits.case import Case, case_of
 from becket.limits.lift_case import LiftCase, lift_case
-from becket.limits.line_pull import lead_line_pull
+from becket.limits.line_pull import may_lift
 from becket.limits.registry import work_out_limits, work_out_same
 from becket.limits.winding import Layers
 from becket.reeving.counts import block_sheave_count, head_sheave_count
@@ -110,7 +110,7 @@ def cases_of(shared: LiftCase, most: int) -> Iterator[Case]:
     needed: int | None = None
     for falls in range(1, most + 1):
         case = case_of(shared, falls, needed or falls)
-        if needed is None and lead_line_pull(case).verdict is not Verdict.FAIL:
+        if needed is None and may_lift(case):
             needed = falls
         yield case
 

@@ -12,7 +12,7 @@ from math import degrees
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Figure, worked_out
-from becket.limits.judging import in_doubt, judge, plain
+from becket.limits.judging import in_doubt, judge, without_figures
 from becket.limits.wording import angle_asked, angle_there
 from becket.mechanics.tilt import tilt_angle
 from becket.verdict import Verdict
@@ -36,7 +36,7 @@ def tilt(case: Case) -> Limit:
     Source: docs/theory/tilt.md, eq. 1 and 2.
     """
     if case.falls == 1:
-        return plain(NAME, Verdict.PASS, WHERE, "One fall: the block hangs under its rope.")
+        return without_figures(NAME, Verdict.PASS, WHERE, "One fall: the block hangs under its rope.")
     settings = case.shared.settings
     need = _greatest_tilt(case)
     limit = judge(

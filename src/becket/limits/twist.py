@@ -12,7 +12,7 @@ from math import degrees, inf, sin
 from becket.limits.answer import Limit
 from becket.limits.case import Case
 from becket.limits.figures import Missing, on_file, trouble_of, worked_out
-from becket.limits.judging import in_doubt, judge, plain, troubled
+from becket.limits.judging import in_doubt, judge, troubled, without_figures
 from becket.limits.wording import length_asked, length_there
 from becket.verdict import Verdict
 
@@ -73,7 +73,7 @@ def _one_fall(case: Case) -> Limit:
     if any(isinstance(answer, Missing) for answer in answers):
         return troubled(NAME, "m", WHERE, trouble_of(answers))
     if all(answers):
-        return plain(
+        return without_figures(
             NAME,
             Verdict.PASS,
             WHERE,
@@ -88,7 +88,9 @@ def _one_fall(case: Case) -> Limit:
         )
         if not answer
     ]
-    return plain(NAME, Verdict.UNKNOWN, WHERE, f"One fall turns with the rope; it would need {' and '.join(lacking)}.")
+    return without_figures(
+        NAME, Verdict.UNKNOWN, WHERE, f"One fall turns with the rope; it would need {' and '.join(lacking)}."
+    )
 
 
 def _length(length: float) -> str:

@@ -16,6 +16,7 @@ from becket.method.hanging import Hanging
 from becket.method.leave import Way, block_place
 from becket.method.root import zero_between
 from becket.method.stance import angle_of_head, head_height, head_radius, lead_growth
+from becket.reeving.finding import Finding
 from becket.verdict import Verdict, worst
 
 STEP = radians(0.25)
@@ -47,15 +48,6 @@ class Sample:
     def rope(self) -> float:
         """Rope between where the drum held it and the dead end: lead growth, arcs, falls, slack [m]."""
         return self.lead + self.arcs + self.falls * self.span + self.slack
-
-
-@dataclass(frozen=True, kw_only=True)
-class Finding:
-    """One thing that the run shows, judged."""
-
-    name: str
-    verdict: Verdict
-    why: str
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -16,7 +16,7 @@ from becket.book.tackle import State
 from becket.limits.answer import Row
 from becket.limits.case import Case, case_of
 from becket.limits.lift_case import lift_case
-from becket.limits.line_pull import lead_line_pull
+from becket.limits.line_pull import may_lift
 from becket.limits.registry import LIMITS
 from becket.limits.table import find_block, row_of
 from becket.planning.model import grain_up
@@ -78,7 +78,7 @@ class Ability:
         needed: int | None = None
         for falls in range(1, wanted[-1] + 1):
             case = case_of(shared, falls, needed or falls)
-            if needed is None and lead_line_pull(case).verdict is not Verdict.FAIL:
+            if needed is None and may_lift(case):
                 needed = falls
             if falls in wanted and self._passes(case) and isinstance(case.line_speed, float):
                 speeds[State(block=block, falls=falls)] = case.line_speed / falls

@@ -27,7 +27,7 @@ class PlanPlaces:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Nearness:
+class NearestFalls:
     """Two falls, how near their centre lines come and at which fall length."""
 
     falls: tuple[int, int]
@@ -93,7 +93,7 @@ def fall_lines(plan: PlanPlaces, fall_length: float) -> tuple[Line, ...]:
     return tuple(lines)
 
 
-def nearest_falls(plan: PlanPlaces, fall_lengths: tuple[float, ...]) -> Nearness | None:
+def nearest_falls(plan: PlanPlaces, fall_lengths: tuple[float, ...]) -> NearestFalls | None:
     """Return the two falls that come nearest to each other; one fall: None [m].
 
     Args:
@@ -103,7 +103,7 @@ def nearest_falls(plan: PlanPlaces, fall_lengths: tuple[float, ...]) -> Nearness
     Source: docs/theory/crossing.md, eq. 1 to 3.
     """
     found = [
-        Nearness(falls=(a + 1, b + 1), distance=least_distance(lines[a], lines[b]), fall_length=length)
+        NearestFalls(falls=(a + 1, b + 1), distance=least_distance(lines[a], lines[b]), fall_length=length)
         for length in fall_lengths
         for lines in (fall_lines(plan, length),)
         for a, b in combinations(range(len(lines)), 2)

@@ -18,7 +18,7 @@ from becket.verdict import Verdict
 
 @dataclass(frozen=True, kw_only=True)
 class Finding:
-    """One check of a pattern: what it is called, its verdict, and why with what to do."""
+    """One thing looked at, in a pattern or a run: what it is called, its verdict, and why with what to do."""
 
     name: str
     verdict: Verdict

@@ -18,11 +18,11 @@ from becket.reeving.finding import Finding, PatternCase
 from becket.reeving.places import FallPlaces
 from becket.reeving.wording import (
     degrees_asked,
-    listed,
     metres_asked,
     metres_there,
     millimetres_asked,
     millimetres_there,
+    not_on_file,
 )
 from becket.verdict import Verdict
 
@@ -81,7 +81,7 @@ def falls_that_cross(case: PatternCase) -> Finding:
     return _passes(name, " ".join(said))
 
 
-def hangs_turned(case: PatternCase) -> Finding:
+def block_hangs_turned(case: PatternCase) -> Finding:
     """Return how far the block hangs turned without any torque in the rope; shown, not limited.
 
     Source: docs/theory/twist.md, eq. 3.
@@ -94,7 +94,7 @@ def hangs_turned(case: PatternCase) -> Finding:
     return _passes("hangs_turned", f"The block hangs turned by {degrees_asked(turned(plan))}; shown, not limited.")
 
 
-def tilt(case: PatternCase) -> Finding:
+def block_tilts(case: PatternCase) -> Finding:
     """Return whether the block hangs upright, raising, lowering and standing, loaded and empty.
 
     Source: docs/theory/tilt.md, eq. 1 and 2.
@@ -152,7 +152,7 @@ def fleet(case: PatternCase) -> Finding:
     )
 
 
-def twist(case: PatternCase) -> Finding:
+def block_turns_over(case: PatternCase) -> Finding:
     """Return the fall length at which the rope's torque would turn the block over; shown, not judged.
 
     Source: docs/theory/twist.md, eq. 4.
@@ -278,4 +278,4 @@ def _passes(name: str, why: str) -> Finding:
 
 
 def _unknown(name: str, figures: tuple[str, ...]) -> Finding:
-    return Finding(name=name, verdict=Verdict.UNKNOWN, why=listed(figures))
+    return Finding(name=name, verdict=Verdict.UNKNOWN, why=not_on_file(figures))

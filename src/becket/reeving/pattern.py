@@ -36,10 +36,10 @@ PATTERN_CHECKS: Mapping[str, Callable[[PatternCase], Finding]] = MappingProxyTyp
         "block_sheaves_enough": words.block_sheaves_enough,
         "falls_that_rub": hanging.falls_that_rub,
         "falls_that_cross": hanging.falls_that_cross,
-        "tilt": hanging.tilt,
+        "tilt": hanging.block_tilts,
         "fleet_angle": hanging.fleet,
-        "hangs_turned": hanging.hangs_turned,
-        "twist_length": hanging.twist,
+        "hangs_turned": hanging.block_hangs_turned,
+        "twist_length": hanging.block_turns_over,
         "confirmed": words.confirmed,
     }
 )
@@ -49,7 +49,7 @@ _JUDGED_BY_A_LIFT = frozenset({"tilt", "fleet_angle", "hangs_turned", "twist_len
 
 
 @dataclass(frozen=True, kw_only=True)
-class Confirmation:
+class ConfirmedBy:
     """Who confirmed a pattern, and whether the seal is still that of the pattern."""
 
     by: str
@@ -71,7 +71,7 @@ class PatternCheck:
     crossings: tuple[Crossing, ...]
     closest_distance: float | None  # head shaft to block shaft at the fleet angle limit [m]
     twist_length: float | None  # None also where the rope has no torque at all [m]
-    confirmed: Confirmation | None
+    confirmed: ConfirmedBy | None
     findings: tuple[Finding, ...]
 
 
@@ -167,7 +167,7 @@ def check_pattern(
         crossings=hanging.crossings_of(case),
         closest_distance=hanging.nearest_by_fleet(case),
         twist_length=_finite(hanging.longest_before_turning(case)),
-        confirmed=Confirmation(by=seal.by, date=seal.date, seal_matches=is_confirmed(book, pattern)) if seal else None,
+        confirmed=ConfirmedBy(by=seal.by, date=seal.date, seal_matches=is_confirmed(book, pattern)) if seal else None,
         findings=findings,
     )
 

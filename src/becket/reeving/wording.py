@@ -60,10 +60,10 @@ def degrees_asked(angle: float) -> str:
     return f"{-tenths if angle < 0 and tenths else tenths:.1f} deg"
 
 
-def listed(figures: tuple[str, ...]) -> str:
+def not_on_file(figures: tuple[str, ...]) -> str:
     """Return the sentence that names missing figures [-].
 
-    >>> listed(("torque factor (rope.torque_factor)",))
+    >>> not_on_file(("torque factor (rope.torque_factor)",))
     'Not on file: torque factor (rope.torque_factor).'
     """
     return "Not on file: " + "; ".join(figures) + "."

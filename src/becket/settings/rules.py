@@ -55,7 +55,7 @@ def rule_names() -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.rules for row in rule_rows()))
 
 
-def design_factor(rules: str, rotation_resistant: bool | None, rope_type: str | None) -> RuleFigure | None:
+def design_factor_wanted(rules: str, rotation_resistant: bool | None, rope_type: str | None) -> RuleFigure | None:
     """Return the design factor wanted for a hoist rope; None where the rule set does not say it for this rope [-].
 
     Args:
@@ -65,9 +65,9 @@ def design_factor(rules: str, rotation_resistant: bool | None, rope_type: str | 
 
     Source: docs/theory/rope.md, design factor.
 
-    >>> design_factor("29 CFR 1926 Subpart CC", True, "II").value
+    >>> design_factor_wanted("29 CFR 1926 Subpart CC", True, "II").value
     5.0
-    >>> design_factor("29 CFR 1926 Subpart CC", None, None) is None
+    >>> design_factor_wanted("29 CFR 1926 Subpart CC", None, None) is None
     True
     """
     if rotation_resistant is None:
