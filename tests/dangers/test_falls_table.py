@@ -177,6 +177,21 @@ def test_breaking_force_estimated_for_compacted_rope() -> None:
     assert limit("rope_strength", six_strand).verdict is not PASS
 
 
+def test_falls_counted_as_needed_on_an_estimate() -> None:
+    """Three falls fail on a guessed breaking force alone: the rope of the fourth still counts as beyond need."""
+    weak = book_with("rope", breaking_force=None, grade=1960.0, construction="18x7-IWRC", design_factor=9.5)
+    known = book_with("rope", design_factor=9.5, breaking_force=400000.0)
+    guess = limit("lead_line_pull", weak, falls=3)
+    assert guess.verdict is FAIL
+    assert guess.use is not None
+    assert limit("lead_line_pull", known, falls=3).verdict is PASS
+    beyond, also = limit("chart", weak, falls=4).need, limit("chart", known, falls=4).need
+    assert beyond is not None
+    assert also is not None
+    assert beyond == pytest.approx(also)
+    assert beyond > 9200.0  # 8,500 + 200 + 480 and one fall of rope
+
+
 def test_old_length_of_the_rope() -> None:
     assert limit("rope_length", book_with("rope", length=90.0)).verdict is FAIL
     assert limit("rope_length", book_with("rope", length=None)).verdict is UNKNOWN
