@@ -36,12 +36,12 @@ def count_sheet() -> Sheet:
     data = {
         "rigger": _half("RIGGER alone, at the block", "Touch each rope. Nobody tells you a number.", RIGGER),
         "operator": _half(
-            "OPERATOR alone, at the head", "Do not unfold. Look at the head, then at the indicator.", OPERATOR
+            "OPERATOR alone, at the head", "Do not unfold. Look at the head, then the indicator.", OPERATOR
         ),
         "fold": "Fold back on the dashes. Hand over.",
         "compare": COMPARE,
         "differ": DIFFER,
-        "foot": {"governs": GOVERNS, "state": "Made with becket."},
+        "foot": {"governs": GOVERNS},
     }
     return Sheet(template="count", title="Count slip", data=data)
 

@@ -54,7 +54,7 @@ def pattern_sheet(book: Book, settings: Settings, pattern: Pattern, *, printed: 
     confirmed = is_confirmed(book, pattern)
     views = pattern_views(book, pattern, confirmed=confirmed, height=_room_for_views(pattern.falls))
     identity = card_identity("pattern", str(pattern.falls), seal_of(book, pattern), book.fingerprint)
-    cautions = ("Look at the manual's page before you thread. The same rope is seen twice: find where you stand.",)
+    cautions = ("Two views, one rope: find where you stand. The manual's page first.",)
     data = {
         "manual": manual_of(book, pattern.page),
         "unconfirmed": not confirmed,
@@ -82,7 +82,7 @@ def pattern_sheet(book: Book, settings: Settings, pattern: Pattern, *, printed: 
 def _room_for_views(falls: int) -> float:
     """What the page has left under its head for pictures, once path, figures and findings have their place [mm]."""
     rows = falls if falls <= ONE_COLUMN else (falls + 1) // 2 + 2
-    return max(98.0, 152.0 - 7.6 * rows)
+    return max(92.0, 148.0 - 7.6 * rows)
 
 
 def _indicator(book: Book, pattern: Pattern, confirmed: bool) -> str:
@@ -126,18 +126,18 @@ def _switch_weight(book: Book, pattern: Pattern, keepers: tuple[Keeper, ...]) ->
 
 def _findings(check: PatternCheck, system: str) -> dict[str, object]:
     open_ones = [one for one in check.findings if one.verdict is not Verdict.PASS]
-    passed = [one.name.replace("_", " ") for one in check.findings if one.verdict is Verdict.PASS]
+    passed = len(check.findings) - len(open_ones)
     hangs = (
         f"Tilt up to {shown(check.tilt, 'angle', system, 'up')}. "
         f"Hangs turned by {shown(check.hangs_turned, 'angle', system, 'up')}. "
         f"Fleet angle allows head to block from {shown(check.closest_distance, 'length', system, 'up')} on. "
-        f"Twist length {shown(check.twist_length, 'length', system, 'down')}. These four are shown, a lift judges them."
+        f"Twist length {shown(check.twist_length, 'length', system, 'down')}. Shown, not judged: a lift does."
     )
     return {
         "findings": [
             {"verdict": str(one.verdict), "name": one.name.replace("_", " "), "why": said(one.why, system)}
             for one in open_ones
         ],
-        "passed": (", ".join(passed) or "none") + ".",
+        "passed": f"{passed} of {len(check.findings)} checks pass.",
         "hangs": hangs,
     }

@@ -58,7 +58,8 @@ def _line_pull(book: Book, system: str) -> Figure:
     if len(pulls) == 1:
         note = "at most in layer 1; less in every layer further out"
     else:
-        inner = ", ".join(shown(pull, "force", system, "down") for pull in pulls[: layer - 1])
+        shown_pulls = [shown(pull, "force", system, "down") for pull in pulls[: layer - 1]]
+        inner = ", ".join([*(one.rpartition(" ")[0] for one in shown_pulls[:-1]), *shown_pulls[-1:]])
         note = f"at most; layers 1 to {layer - 1}: {inner}" if inner else "at most, in every layer"
     return _figure(f"Lead line, layer {layer}", shown(least, "force", system, "down"), note)
 
