@@ -39,8 +39,14 @@ class Scene:
 
     @property
     def needs_override(self) -> bool:
-        """Whether the switch, its weight off, stops the boom on the way down [-]."""
-        return "derrick down" in self.book.switch.stops
+        """Whether the switch stops the boom on the last metres down, so that the position asks for an override [-]."""
+        position = self.facts.position.position
+        return position is not None and position.override is not None
+
+    @property
+    def is_low_in_window(self) -> bool:
+        """Whether the weight comes off at the low position itself: the switch would stop any further way down [-]."""
+        return "derrick down" in self.book.switch.stops and not self.needs_override
 
     @property
     def takes_wedge_out(self) -> bool:

@@ -148,7 +148,9 @@ def _down_to_window(scene: Scene, deed: Deed) -> Words:
     lowering = scene.facts.lowering
     window = lowering.weight_window if lowering is not None else None
     angles = "no angle is known"
-    if window is not None and lowering is not None:
+    if scene.is_low_in_window:
+        angles = f"{degrees(_position(scene).angle):.1f} deg"
+    elif window is not None and lowering is not None:
         high = min(window[1], lowering.touches_angle if lowering.touches_angle is not None else window[1])
         angles = f"{_up(degrees(window[0]), 1):.1f} to {_down(degrees(high), 1):.1f} deg"
     return Words(
@@ -173,8 +175,9 @@ def _override_on(scene: Scene, deed: Deed) -> Words:
 
 def _down_to_low(scene: Scene, deed: Deed) -> Words:
     position = _position(scene)
+    angle = f"{degrees(position.angle):.1f} deg"
     return Words(
-        do=f"Boom down to {degrees(position.angle):.1f} deg. Stop.",
+        do=f"Boom stays at {angle}: read it." if scene.is_low_in_window else f"Boom down to {angle}. Stop.",
         look_for=f"Head {position.head_height:.2f} m above the ground. Head and block do not meet.",
         asks="degrees, to 0.1",
     )

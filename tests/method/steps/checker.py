@@ -65,7 +65,7 @@ class Job:
     old_block: str
     new_block: str
     pins: tuple[Pin, ...]
-    switch_stops_the_boom: bool
+    override_needed: bool  # the switch stops the boom on its last metres down
     override_listed: bool
     confirmed: bool
     everything: frozenset[tuple[str, str]]  # that must be on the record before a signature
@@ -427,7 +427,7 @@ OWN: dict[str, Callable[[Job, Log, str], list[str]]] = {
         (_locked(g), "3: winch"),
         (_weight_is_off(g), "7: weight on"),
         (_did(g, "no_limit_card"), "7: no card"),
-        (_override(g) or not j.switch_stops_the_boom, "8: switch stops the boom"),
+        (_override(g) or not j.override_needed, "8: switch stops the boom"),
         (_chocked(g), "6: block loose"),
         (_boom(g) == "window", "7: from the window"),
     ),

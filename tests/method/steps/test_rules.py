@@ -28,7 +28,7 @@ def job_of(one: Scene, listed: tuple[Deed, ...]) -> Job:
         old_block=one.before.block,
         new_block=one.after.block,
         pins=tuple(Pin(name=k.name, at=k.at, block=k.block, holds=k.holds, draw=k.draw) for k in one.path.keepers),
-        switch_stops_the_boom="derrick down" in one.book.switch.stops,
+        override_needed=position is not None and position.override is not None,
         override_listed=position is not None and position.override is not None,
         confirmed=one.facts.is_confirmed,
         everything=frozenset(

@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from becket.book.tackle import Pass, State
+from becket.method.crane_state import Deed
 from becket.method.facts import gather_facts
-from becket.method.order import apply_deed
+from becket.method.order import apply_deed, order_deeds
+from becket.method.rules import walk
 from becket.method.scene import first_state, scene_of
 from becket.method.site import Site
+from becket.method.step_sentences import words_of
 from tests.method.golden_crane import golden_book
 from tests.method.steps.scenes import SETTINGS, deeds, scene, state_before
 
@@ -36,9 +39,28 @@ def test_the_first_state_is_the_pattern_that_is_on() -> None:
     assert first_state(scene("ball:1", "main:4")).weight_line == "last fall"
 
 
+def test_where_the_weight_comes_off_in_the_low_position_no_override_is_needed() -> None:
+    """The head stands high enough there: the boom stops there for the weight, and goes no further."""
+    position = MAIN.facts.position.position
+    assert position is not None
+    answer = replace(MAIN.facts.position, position=replace(position, override=None))
+    high = replace(MAIN, facts=replace(MAIN.facts, position=answer))
+    assert high.is_low_in_window
+    assert not high.needs_override
+    order = order_deeds(high)
+    assert order.stuck is None
+    assert walk(high, order.deeds) == ()
+    assert not {"override_on", "override_off"} & {d.kind for d in order.deeds}
+    assert words_of(high, Deed(kind="down_to_window")).do.startswith("Boom down into -1.5 deg. Stop")
+    assert words_of(high, Deed(kind="down_to_low")).do == "Boom stays at -1.5 deg: read it."
+
+
 def test_the_switch_decides_about_the_override_and_the_book_about_the_wedge() -> None:
     assert MAIN.needs_override
-    assert not scene("main:4", "main:2", "switch lets the boom down").needs_override
+    assert not MAIN.is_low_in_window
+    free = scene("main:4", "main:2", "switch lets the boom down")
+    assert not free.needs_override
+    assert not free.is_low_in_window
     for goes_through, comes_off in ((True, False), (False, True), (None, True)):
         off = None if goes_through is None else not goes_through
         assert replace(MAIN, path=replace(MAIN.path, fitting_comes_off=off)).takes_wedge_out is comes_off
