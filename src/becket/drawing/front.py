@@ -36,6 +36,7 @@ from becket.errors import OutOfRangeError
 _WORDS = ("dead", "end")
 _WORD_LINE = 20.0
 _GAPS = (150.0, 174.0, 198.0, 230.0)  # between the rows, tried in turn [px]
+_MOST_SEARCHED = 8  # falls; with more of them the numbers stand in two rows
 _STRAIGHT = 90.0  # two rows of numbers [px]
 _HOOK_ROOM = 56.0
 
@@ -109,24 +110,31 @@ def lay_out_front(book: Book, pattern: Pattern, view: str) -> Front:
     return replace(front, words_at=(at, "start" if is_left else "end"))
 
 
-def finished(front: Front, shapes: tuple[Shape, ...], is_confirmed: bool) -> Picture:
+def finished(
+    front: Front,
+    shapes: tuple[Shape, ...],
+    is_confirmed: bool,
+    *,
+    title: tuple[str, str] | None = None,
+    feet: tuple[str, ...] = (),
+) -> Picture:
     """Return the picture of a front view with its title, its legend and, where not confirmed, its bands [px].
 
     Args:
         front: laid out
         shapes: heights as in the layout
         is_confirmed: by a second person
+        title: instead of view, block and falls
+        feet: further lines under the legend
     """
     layout = front.layout
     height = front.bottom - front.top + _HOOK_ROOM + 26
-    feet = legend_lines(layout)
-    title = title_of(layout.pattern, layout.view)
     return framed(
         shapes,
         height,
-        title,
+        title or title_of(layout.pattern, layout.view),
         describe_path(layout.book, layout.pattern, layout.view),
-        feet,
+        (*legend_lines(layout), *feet),
         width=layout.width,
         is_confirmed=is_confirmed,
         top=front.top,
@@ -211,7 +219,7 @@ def _settled(layout: Layout) -> tuple[Front, bool]:
 
 
 def _with_circles(layout: Layout, top: float) -> tuple[Layout, tuple[Leg, ...], Mapping[int, Point]]:
-    for gap in _GAPS:
+    for gap in _GAPS if layout.pattern.falls <= _MOST_SEARCHED else ():
         tried = replace(layout, gap=gap)
         legs = legs_of(tried, top)
         circles = place_circles(tried, legs)

@@ -86,7 +86,7 @@ def arrow_heads(leg: Leg, circle: Point | None) -> tuple[Polygon, ...]:
         circle: middle of its number, which no arrow head covers
     """
     heads = []
-    for share in (0.3, 0.72):
+    for share in (0.25,) if leg.kind == LEAD else (0.3, 0.72):
         tried = (share + step for step in (0.0, 0.06, -0.06, 0.12, -0.12, 0.18, -0.18))
         places = (along(leg.points, one) for one in tried)
         place = next(((p, d) for p, d in places if circle is None or _is_off(p, circle)), None)
