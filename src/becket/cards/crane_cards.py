@@ -18,7 +18,6 @@ from becket.cards.pattern_card import pattern_sheet
 from becket.cards.sheet import Sheet
 from becket.cards.typesetting import typeset
 from becket.cards.window_card import window_sheet
-from becket.book.tackle import State
 from becket.method.change import Change
 from becket.settings.values import Settings
 
@@ -73,7 +72,7 @@ def crane_sheets(
             falls_sheet(book, settings, name, printed=printed, system=system, progress=progress) for name in blocks
         ]
     sheets += [
-        window_sheet(book, settings, State(block=name, falls=1), printed=printed, system=system) for name in blocks
+        window_sheet(book, settings, name, printed=printed, system=system) for name in blocks
     ]
     for change in changes:
         sheets += change_sheets(book, change, printed=printed, system=system)

@@ -137,11 +137,21 @@ def _chart_words(chart: Chart, system: str) -> str:
 
 def _row(row: GridRow, start: int, system: str) -> dict[str, object]:
     return {
-        "boom": shown(row.boom, "length", system),
-        "radius": shown(row.radius, "length", system),
-        "hook": f"0 to {shown(row.top, 'length', system, 'down')}",
+        "boom": bare(shown(row.boom, "length", system)),
+        "radius": bare(shown(row.radius, "length", system)),
+        "hook": f"0 to {bare(shown(row.top, 'length', system, 'down'))}",
         "cells": [cell_of(answer, system) for answer in row.answers[start : start + COLUMNS]],
     }
+
+
+def bare(quantity: str) -> str:
+    """Return a quantity without noughts at its end: the same figure, shorter [-].
+
+    >>> bare("20.40 m"), bare("6.00 m"), bare("30 ft")
+    ('20.4 m', '6 m', '30 ft')
+    """
+    number, _, unit = quantity.rpartition(" ")
+    return f"{number.rstrip('0').rstrip('.') if '.' in number else number} {unit}"
 
 
 def cell_of(answer: RiggedAnswer, system: str) -> dict[str, str]:

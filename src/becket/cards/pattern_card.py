@@ -52,7 +52,7 @@ def pattern_sheet(book: Book, settings: Settings, pattern: Pattern, *, printed: 
     """
     check = check_pattern(book, settings, pattern, None, None)
     confirmed = is_confirmed(book, pattern)
-    views = pattern_views(book, pattern, confirmed=confirmed, height=_room_for_views(pattern.falls))
+    views = pattern_views(book, pattern, confirmed=confirmed)
     identity = card_identity("pattern", str(pattern.falls), seal_of(book, pattern), book.fingerprint)
     cautions = ("Two views, one rope: find where you stand. The manual's page first.",)
     data = {
@@ -77,12 +77,6 @@ def pattern_sheet(book: Book, settings: Settings, pattern: Pattern, *, printed: 
     }
     title = f"{book.crane}: pattern card, block {pattern.block}, {falls_in_words(pattern.falls)}"
     return Sheet(template="pattern", title=title, data=data)
-
-
-def _room_for_views(falls: int) -> float:
-    """What the page has left under its head for pictures, once path, figures and findings have their place [mm]."""
-    rows = falls if falls <= ONE_COLUMN else (falls + 1) // 2 + 2
-    return max(92.0, 148.0 - 7.6 * rows)
 
 
 def _indicator(book: Book, pattern: Pattern, confirmed: bool) -> str:

@@ -29,15 +29,14 @@ class Views:
     columns: int
 
 
-def on_card(picture: Picture, width: float, most_height: float) -> dict[str, object]:
-    """Return a picture for a template, as large as its place permits [mm].
+def on_card(picture: Picture, width: float) -> dict[str, object]:
+    """Return a picture for a template, as large as its place is wide; the template may make it smaller [mm].
 
     Args:
         picture: records
         width: of its place [mm]
-        most_height: of its place [mm]
     """
-    scale = min(width / picture.width, most_height / picture.height)
+    scale = width / picture.width
     return {
         "svg": as_svg(picture, font=FONT),
         "alt": f"{picture.title}. {picture.description}",
@@ -46,18 +45,17 @@ def on_card(picture: Picture, width: float, most_height: float) -> dict[str, obj
     }
 
 
-def pattern_views(book: Book, pattern: Pattern, *, confirmed: bool, height: float) -> Views:
+def pattern_views(book: Book, pattern: Pattern, *, confirmed: bool) -> Views:
     """Return both views of a pattern, side by side where their words stay large enough to be read [-].
 
     Args:
         book: the crane
         pattern: of the book
         confirmed: by a second person, as it stands
-        height: of the place for both [mm]
     """
     drawn = [draw_pattern(book, pattern, view=view, is_confirmed=confirmed) for view in ("cab", "rigger")]
     half = (PAPER_WIDTH - GUTTER) / 2
-    beside = [on_card(picture, half, height) for picture in drawn]
+    beside = [on_card(picture, half) for picture in drawn]
     if all(half / picture.width >= LEAST_SCALE for picture in drawn):
         return Views(pictures=beside, columns=2)
-    return Views(pictures=[on_card(picture, PAPER_WIDTH, height) for picture in drawn], columns=1)
+    return Views(pictures=[on_card(picture, PAPER_WIDTH) for picture in drawn], columns=1)

@@ -17,6 +17,7 @@ from becket.cards.sheet import Sheet
 from becket.cards.typesetting import typeset
 from becket.figures import shown
 from becket.limits.breaking import least_wraps_of
+from becket.limits.table import find_block
 from becket.reeving.pattern import find_pattern
 from becket.reeving.seal import seal_of
 from becket.settings.values import Settings
@@ -47,7 +48,7 @@ NOTHING_SIGNED = Signed()
 def window_card(
     book: Book,
     settings: Settings,
-    state: State,
+    block: str,
     *,
     printed: str,
     system: str = "metric",
@@ -58,19 +59,22 @@ def window_card(
     Args:
         book: the crane
         settings: in force
-        state: block that hangs; its falls are printed only where they were signed
+        block: name of the block that hangs
         printed: date, as 2026-11-30
         system: "metric" or "us"
         signed: by two persons
+
+    Raises:
+        NotOnFileError: the book has no such block.
     """
-    sheet = window_sheet(book, settings, state, printed=printed, system=system, signed=signed)
+    sheet = window_sheet(book, settings, block, printed=printed, system=system, signed=signed)
     return typeset((sheet,), title=sheet.title, printed=printed)
 
 
 def window_sheet(
     book: Book,
     settings: Settings,
-    state: State,
+    block: str,
     *,
     printed: str,
     system: str = "metric",
@@ -81,21 +85,24 @@ def window_sheet(
     Args:
         book: the crane
         settings: in force
-        state: block that hangs; its falls are printed only where they were signed
+        block: name of the block that hangs
         printed: date, as 2026-11-30
         system: "metric" or "us"
         signed: by two persons
+
+    Raises:
+        NotOnFileError: the book has no such block.
     """
-    block = book.blocks[state.block]
-    pattern = None if signed.falls is None else find_pattern(book, State(block=state.block, falls=signed.falls))
+    hangs = find_block(book, block)
+    pattern = None if signed.falls is None else find_pattern(book, State(block=block, falls=signed.falls))
     seals = (str(signed.falls), seal_of(book, pattern)) if pattern else ()
     identity = card_identity("window", *seals, book.fingerprint)
-    mass = shown(block.mass, "mass", system, "up") if block.mass is not None else "mass not on file"
+    mass = shown(hangs.mass, "mass", system, "up") if hangs.mass is not None else "mass not on file"
     least = least_wraps_of(book, settings).value
     data = {
         "manual": manual_of(book, pattern.page if pattern else None) | ({} if pattern else {"page": "page ........"}),
         "falls": _text(signed.falls),
-        "block": f"{state.block}, {mass}",
+        "block": f"{block}, {mass}",
         "setting": _text(signed.setting),
         "setting_word": in_words(signed.setting) if signed.setting is not None else "",
         "wraps_left": None if signed.wraps_left is None else str(int(signed.wraps_left)),
@@ -106,7 +113,7 @@ def window_sheet(
         "taken_down": TAKE_DOWN,
         "foot": foot_of(book, identity, printed=printed, cautions=(AGREE,)),
     }
-    return Sheet(template="window", title=f"{book.crane}: window card, block {state.block}", data=data)
+    return Sheet(template="window", title=f"{book.crane}: window card, block {block}", data=data)
 
 
 def in_words(number: int) -> str:
