@@ -26,7 +26,7 @@ _ANGLE_SLACK = 1e-9  # [rad]
 
 def diameters_differ(book: Book) -> Iterator[Contradiction]:
     """Yield grooves and sockets made for another rope."""
-    made_for = [("head.rope_diameter", "the head's grooves", book.head.rope_diameter)]
+    made_for = [("head.rope_diameter", "the head", book.head.rope_diameter)]
     made_for += [
         (f"blocks.{b.name}.rope_diameter", f"the block {b.name}", b.rope_diameter) for b in book.blocks.values()
     ]

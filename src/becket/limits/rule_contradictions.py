@@ -8,6 +8,7 @@ Never: choosing a rule set; a figure that is missing.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from becket.book.crane import Book
 from becket.limits.contradiction import Contradiction, number
@@ -60,42 +61,45 @@ def below_rule_set(book: Book, settings: Settings) -> Iterator[Contradiction]:
 
     Source: docs/contradictions.md, "Below the rule set".
     """
-    if settings.rules is None:
+    rules = settings.rules
+    if rules is None:
         return
-    rules, rope = settings.rules, book.rope
-    wanted: list[tuple[str, str, float | None, RuleFigure | None]] = [
-        (
-            "rope.design_factor",
-            "the design factor",
-            rope.design_factor,
-            design_factor_wanted(rules, rope.rotation_resistant, rope.type),
-        ),
-        ("winch.least_wraps", "least wraps", book.winch.least_wraps, least_wraps(rules)),
-        (
-            "winch.drum.diameter",
-            "the drum in rope diameters",
-            book.winch.drum.diameter / rope.diameter + 1,
-            drum_ratio(rules),
-        ),
-        (
-            "head.sheave_diameter",
-            "a head sheave in rope diameters",
-            book.head.sheave_diameter / rope.diameter,
-            head_sheave_ratio(rules),
-        ),
+    for one in (*_of_hoist(book, rules), *_of_sheaves(book, rules)):
+        if one.have is not None and one.need is not None and one.have < one.need.value - _RATIO_SLACK:
+            why = f"{one.what} is {number(one.have)}; {rules} asks for {number(one.need.value)} ({one.need.cited})"
+            yield Contradiction(name="below_rule_set", why=why, fields=one.fields)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A figure of the book beside what the rule set asks for; None: not on file, or the rule set asks for nothing."""
+
+    fields: tuple[str, ...]
+    what: str
+    have: float | None  # [-]
+    need: RuleFigure | None
+
+
+def _of_hoist(book: Book, rules: str) -> Iterator[_Asked]:
+    rope, winch = book.rope, book.winch
+    factor = design_factor_wanted(rules, rope.rotation_resistant, rope.type)
+    yield _Asked(("rope.design_factor",), "the design factor", rope.design_factor, factor)
+    yield _Asked(("winch.least_wraps",), "least wraps", winch.least_wraps, least_wraps(rules))
+    fields = ("winch.drum.diameter", "rope.diameter")
+    # the rope's middle on the first layer is half a rope outside the bare drum, on both sides
+    yield _Asked(fields, "the drum in rope diameters", winch.drum.diameter / rope.diameter + 1, drum_ratio(rules))
+
+
+def _of_sheaves(book: Book, rules: str) -> Iterator[_Asked]:
+    rope = book.rope.diameter
+    sheaves: list[tuple[str, str, float | None, RuleFigure | None]] = [
+        ("head", "a head sheave", book.head.sheave_diameter, head_sheave_ratio(rules))
     ]
-    wanted += [
-        (
-            f"blocks.{block.name}.sheave_diameter",
-            f"a sheave of the block {block.name} in rope diameters",
-            block.sheave_diameter / rope.diameter if block.sheave_diameter is not None else None,
-            block_sheave_ratio(rules),
-        )
-        for block in book.blocks.values()
-        if block.sheaves
+    sheaves += [
+        (f"blocks.{one.name}", f"a sheave of the block {one.name}", one.sheave_diameter, block_sheave_ratio(rules))
+        for one in book.blocks.values()
+        if one.sheaves
     ]
-    for field, what, have, need in wanted:
-        if have is not None and need is not None and have < need.value - _RATIO_SLACK:
-            why = f"{what} is {number(have)}; {rules} asks for {number(need.value)} ({need.cited})"
-            fields = (field,) if field in ("rope.design_factor", "winch.least_wraps") else (field, "rope.diameter")
-            yield Contradiction(name="below_rule_set", why=why, fields=fields)
+    for field, what, diameter, need in sheaves:
+        have = diameter / rope if diameter is not None else None
+        yield _Asked((f"{field}.sheave_diameter", "rope.diameter"), f"{what} in rope diameters", have, need)
