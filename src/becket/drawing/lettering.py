@@ -9,8 +9,20 @@ from __future__ import annotations
 
 import unicodedata
 
-_NARROW = set("iljtfrI.,:;'\u2019|!()[]/ ·-ιїіјı")
-_WIDE = set("mwMWQ@%—→ЖШЩЮМФЫжшщюмфыюΩΜωΦ≠")
+_SHARES = (  # letters, share of the size that one of them needs, how much more in bold
+    ("ijl .,:;'\u2019|\u00b7\u0131\u03b9\u0456\u0457\u0458", 0.36, 1.25),
+    ("rtfIJ()[]/-!\u0406\u0407\u0399\u03af", 0.44, 1.25),
+    ("scz", 0.57, 1.16),
+    ("#&+<=>^~\u00d7\u00f7\u2212", 0.84, 1.06),
+    (
+        "mwMWQ@%\u2014\u2192\u041c\u0424\u042b\u0436\u0448\u0449\u044e\u043c\u0444\u044b\u03a9\u039c\u03c9\u03a6\u2260"
+        "\u00c6\u00e6\u0153\u0126\u0149\u0174\u0175\u042a\u0459\u045a\u0414\u0426\u0389\u038c\u038e\u038f\u03ce\u0434",
+        1.03,
+        1.12,
+    ),
+    ("\u0428\u0429\u0416\u042e\u0409\u040a\u0152", 1.1, 1.21),
+)
+_SHARE_OF = {letter: (share, bold) for letters, share, bold in _SHARES for letter in letters}
 
 
 def text_width(text: str, size: float, is_bold: bool = False) -> float:
@@ -24,7 +36,7 @@ def text_width(text: str, size: float, is_bold: bool = False) -> float:
     >>> text_width("4", 10) < text_width("4", 10, True) < text_width("44", 10)
     True
     """
-    return size * sum(map(_em, text)) * (1.12 if is_bold else 1.0)
+    return size * sum(_em(letter, is_bold) for letter in text)
 
 
 def broken(text: str, size: float, width: float, is_bold: bool = False) -> tuple[str, ...]:
@@ -60,15 +72,15 @@ def _most_that_fits(word: str, size: float, width: float, is_bold: bool) -> int:
     return next((n for n in range(len(word), 1, -1) if text_width(word[:n], size, is_bold) <= width), 1)
 
 
-def _em(letter: str) -> float:
+def _em(letter: str, is_bold: bool) -> float:
     if unicodedata.combining(letter):
         return 0.0
-    if letter in _NARROW:
-        return 0.42
-    if letter in _WIDE:
-        return 1.0
+    if letter in _SHARE_OF:
+        share, more = _SHARE_OF[letter]
+        return share * (more if is_bold else 1.0)
+    bold = 1.12 if is_bold else 1.0
     if unicodedata.east_asian_width(letter) in "WF":
-        return 1.0
+        return 1.02 * bold
     if unicodedata.category(letter) == "Lu":
-        return 0.76
-    return 0.64 if letter.isdigit() or letter.isascii() else 0.7
+        return 0.79 * bold
+    return (0.64 if letter.isascii() else 0.72) * bold
