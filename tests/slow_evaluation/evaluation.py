@@ -26,6 +26,7 @@ from tests.slow_evaluation.answer import (
     SlowRow,
     harshest,
 )
+from tests.slow_evaluation.rules import FROM_MEMORY
 from tests.slow_evaluation.situation import Situation
 
 T = TypeVar("T")
@@ -74,7 +75,7 @@ def evaluate(book: Book, settings: Settings, block_name: str, lift: Lift) -> Slo
         )  # fmt: skip
         rows.append(_row(situation))
         pull = rows[-1].limits["lead_line_pull"].verdict
-        if may_do is None and pull is not Verdict.FAIL:
+        if may_do is None and (pull is not Verdict.FAIL or _fails_from_memory_alone(situation)):
             may_do = falls
         if will_do is None and pull is Verdict.PASS:
             will_do = falls
@@ -99,14 +100,24 @@ def limit_of(name: str, situation: Situation) -> SlowLimit:
     answer = harshest([lambda: WAYS[name](situation)])
     if answer.verdict is Verdict.PASS:
         return answer
-    if name in NEEDS_DEAD_END and "missing: pattern" in answer.why and _fails_wherever_it_ends(name, situation):
+    if name in NEEDS_DEAD_END and "missing: pattern" in answer.why and _fails_wherever_it_ends(WAYS[name], situation):
         return replace(answer, verdict=Verdict.FAIL, either=True)
     estimated = situation.book.rope.grade is not None and "missing: breaking force" in answer.why
     no_pattern = "missing: pattern" in answer.why
     return replace(answer, either=answer.either or estimated or no_pattern or _is_beyond_reach(situation))
 
 
-def _fails_wherever_it_ends(name: str, s: Situation) -> bool:
+def _fails_from_memory_alone(s: Situation) -> bool:
+    """Return whether the line pull fails only on a design factor from memory, which proves nothing either way [-]."""
+    if s.book.rope.design_factor is not None or (s.settings.rules, "design factor") not in FROM_MEMORY:
+        return False
+    by_layer = harshest([lambda: rope_limits.pull_by_layer(s)])
+    if "missing: pattern" in by_layer.why:
+        return not _fails_wherever_it_ends(rope_limits.pull_by_layer, s)
+    return by_layer.verdict is not Verdict.FAIL
+
+
+def _fails_wherever_it_ends(way: Callable[[Situation], SlowLimit], s: Situation) -> bool:
     """Return whether the limit fails with the dead end at every place on file that even or odd falls may end at [-]."""
     by_depth = {anchor.below: f"head {anchor_name}" for anchor_name, anchor in s.book.head.anchors.items()}
     ends = ["block"] if s.falls % 2 else list(by_depth.values())
@@ -124,7 +135,7 @@ def _fails_wherever_it_ends(name: str, s: Situation) -> bool:
             picture=None,
         )
         book = replace(s.book, patterns=(guess,))
-        answers.append(harshest([lambda book=book: WAYS[name](replace(s, book=book, found=dict(known)))]))  # type: ignore[misc]
+        answers.append(harshest([lambda book=book: way(replace(s, book=book, found=dict(known)))]))  # type: ignore[misc]
     return bool(answers) and all(answer.verdict is Verdict.FAIL for answer in answers)
 
 

@@ -31,17 +31,19 @@ def at_dead_end(s: Situation) -> float:
     return s.once("at_dead_end", lambda: tensions(s.gross() * G, s.falls, 1 / s.passed_on())[1][-1])
 
 
-def lead_line_pull(s: Situation) -> SlowLimit:
-    def by_layer() -> SlowLimit:
-        answer = s.judged(raising(s) / s.permitted_pull(), counts_load=True)
-        spare = min(laid.spare for laid in s.laid())
-        return replace(answer, nearness=min(answer.nearness, spare))
+def pull_by_layer(s: Situation) -> SlowLimit:
+    """Return the line pull against what the maker permits in the layers in use, the rope's strength left aside [-]."""
+    answer = s.judged(raising(s) / s.permitted_pull(), counts_load=True)
+    spare = min(laid.spare for laid in s.laid())
+    return replace(answer, nearness=min(answer.nearness, spare))
 
+
+def lead_line_pull(s: Situation) -> SlowLimit:
     def by_rope() -> SlowLimit:
         force = need(s.book.rope.breaking_force, "breaking force")
         return s.proved_factor(s.judged(raising(s) / (force / s.design_factor()), counts_load=True))
 
-    return harshest([by_layer, by_rope])
+    return harshest([lambda: pull_by_layer(s), by_rope])
 
 
 def rope_strength(s: Situation) -> SlowLimit:
