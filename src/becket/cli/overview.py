@@ -18,6 +18,8 @@ COMMANDS: Final[Mapping[str, str]] = {
     "confirm": "The second person's own reading of the page, sealed when both agree.",
     "change": "From one reeving to another: position, rope to leave, steps.",
     "plan": "The coming lifts: where to change the reeving, what it costs, why.",
+    "card": "One printed card: pattern, window, count slip, load by falls.",
+    "pack": "Every pattern, change and answer of a crane in one file to carry.",
     "demo": "The main job on two invented cranes, start to end.",
 }
 
