@@ -69,10 +69,7 @@ def test_what_is_fitted_is_asked_for(becket: Runner, demo: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "line"),
     [
-        (
-            ("main:2", "main:4", "-o", "sheet.pdf"),
-            "-o sheet.pdf: paper comes with a later release; leave -o out and print the text",
-        ),
+        (("main:2", "main:4", "-o", "sheet.txt"), 'sheet.txt: ends in ".txt"; .pdf or .svg is wanted'),
         (("main:2", "mian:4"), 'block: "mian" is not in the book; nearest: "main"'),
         (("main:2", "main:4", "--outriggers", "ful"), 'outriggers: "ful" is not in the book; nearest: "full"'),
         (("main:2", "main:4", "--sector", "raer"), 'sector: "raer" is not in the book; nearest: "rear"'),
@@ -81,4 +78,4 @@ def test_what_is_fitted_is_asked_for(becket: Runner, demo: Path) -> None:
 def test_slips_are_one_line(becket: Runner, demo: Path, words: tuple[str, ...], line: str) -> None:
     outcome = becket("change", BOOK, *words)
     assert (outcome.code, outcome.out, outcome.err) == (2, "", line + "\n")
-    assert not (demo / "sheet.pdf").exists()
+    assert not list(demo.glob("sheet.*"))

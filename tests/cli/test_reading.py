@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from becket.book.tackle import State
-from becket.cli.reading import named_in_book, no_paper_yet, open_book, row_asked, site_on_file, state_on_file
-from becket.errors import FaultyFileError, NotOnFileError, RefusedError
+from becket.cli.reading import named_in_book, open_book, row_asked, site_on_file, state_on_file
+from becket.errors import FaultyFileError, NotOnFileError
 from becket.limits.answer import FallsAnswer
 from tests.crane import invented_book
 
@@ -67,10 +67,6 @@ def test_a_site_has_what_was_given_and_names_of_the_book() -> None:
     )
 
 
-def test_paper_is_refused_and_a_row_that_is_not_there() -> None:
-    no_paper_yet(None)
-    with pytest.raises(RefusedError) as error:
-        no_paper_yet(Path("sheet.pdf"))
-    assert str(error.value) == "-o sheet.pdf: paper comes with a later release; leave -o out and print the text"
+def test_a_row_that_is_not_there_is_refused() -> None:
     with pytest.raises(NotOnFileError, match="--falls: 3 is more than block and head can carry; the table has: none"):
         row_asked(FallsAnswer(recommended=None, unproven=None, rows=(), further=()), 3)

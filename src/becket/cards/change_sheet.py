@@ -10,11 +10,13 @@ from __future__ import annotations
 from becket.book.crane import Book
 from becket.book.tackle import State
 from becket.cards.foot import foot_of, manual_of
+from becket.cards.pictures import on_card
 from becket.cards.qr import card_identity
 from becket.cards.reeving_words import falls_in_words
 from becket.cards.seals import joint_seal
 from becket.cards.sheet import Sheet
 from becket.cards.typesetting import typeset
+from becket.drawing.side import draw_side
 from becket.figures import said, shown, whole_minutes, window
 from becket.method.change import Change
 from becket.method.step import Step
@@ -24,6 +26,7 @@ from becket.verdict import Verdict
 NOT_FOR_USE = "NOT FOR USE"
 ALONE = {"rigger": "RIGGER alone", "operator": "OPERATOR alone"}
 HOW_ALONE = "Yours alone: fold it, show nobody, say no number, until a step says that both are shown."
+SIDE_WIDTH = 100.0  # of the side view [mm]
 _KEPT_WHOLE = (", to ", ", or ", ", and ")  # a comma that does not part two values
 
 
@@ -83,7 +86,7 @@ def _main_sheet(book: Book, change: Change, printed: str, system: str) -> Sheet:
             if one.verdict is not Verdict.PASS
         ],
         "facts": _facts(change, system),
-        "side": None,
+        "side": _side(book, change, system),
         "notes": _notes(change, system),
         "rows": _rows(change, system),
     }
@@ -142,6 +145,12 @@ def _facts(change: Change, system: str) -> list[dict[str, str]]:
             ("block lifts off at", shown(run.lift_off_angle, "angle", system)),
         ]
     return [{"name": name, "value": value} for name, value in rows]
+
+
+def _side(book: Book, change: Change, system: str) -> dict[str, object] | None:
+    if change.position is None:
+        return None
+    return on_card(draw_side(book, change, system=system), SIDE_WIDTH)
 
 
 def _notes(change: Change, system: str) -> list[str]:

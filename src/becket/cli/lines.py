@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from pathlib import Path
 
 WIDTH = 80
 
@@ -70,3 +71,16 @@ def clipped(text: str, width: int) -> str:
     'guards ...'
     """
     return text if len(text) <= width else text[: width - 3] + "..."
+
+
+def written(path: Path, pages: int) -> str:
+    """Return the sentence that says what was written where [-].
+
+    Args:
+        path: of the file
+        pages: in it
+
+    >>> written(Path("main-4.pdf"), 1)
+    'Written: main-4.pdf, 1 page.'
+    """
+    return wrapped(f"Written: {path}, {pages} {'page' if pages == 1 else 'pages'}.")

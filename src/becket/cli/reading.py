@@ -13,7 +13,7 @@ from pathlib import Path
 
 from becket.book.crane import Book
 from becket.book.tackle import State
-from becket.errors import NotOnFileError, RefusedError
+from becket.errors import NotOnFileError
 from becket.intake.book import read_book
 from becket.intake.settings import read_settings
 from becket.limits.answer import FallsAnswer
@@ -82,12 +82,3 @@ def site_on_file(book: Book, *, outriggers: str | None, sector: str | None, **me
     if sector is not None:
         named_in_book("sector", sector, dict.fromkeys([*book.boom.lowest, *(row.sector for row in book.rereeve)]))
     return Site(outriggers=outriggers, sector=sector, **measured)
-
-
-def no_paper_yet(path: Path | None) -> None:
-    """Return nothing; a file to print into is refused [-].
-
-    Raises: RefusedError that says what to do instead.
-    """
-    if path is not None:
-        raise RefusedError(f"-o {path}: paper comes with a later release; leave -o out and print the text")
