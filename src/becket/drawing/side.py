@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from math import degrees, hypot
 
 from becket.book.crane import Book
+from becket.book.tackle import State
 from becket.drawing.frame import MARGIN, lines
 from becket.drawing.lettering import text_width
 from becket.drawing.picture import FILL, SOFT, Circle, Picture, Point, Polyline, Rect, Shape, Text, moved
@@ -20,7 +21,7 @@ from becket.method.change import Change
 from becket.units import show_quantity
 
 _WIDTH = 360.0
-_GROUND = 238.0
+_GROUND = 248.0
 _PIVOT = (64.0, 168.0)
 _LOW = (296.0, 186.0)
 _FIRST = (290.0, 92.0)
@@ -49,7 +50,7 @@ def draw_side(book: Book, change: Change, *, system: str = "metric") -> Picture:
     Source: docs/drawing.md.
     """
     figures = _figures(change, system)
-    title = f"{change.before} to {change.after}: boom laid down"
+    title = f"Boom laid down: {_state(change.before)} to {_state(change.after)}"
     head, y = lines((title,), 8, _WIDTH, size=21, is_bold=True)
     top = y - 40
     shapes = [
@@ -82,19 +83,25 @@ def _figures(change: Change, system: str) -> _Figures:
     position, leave = change.position, change.rope_to_leave
     return _Figures(
         first_angle=angle_words(leave.at_angle) if leave else None,
-        leave=show_quantity(leave.target, "length", system=system) if leave and leave.target is not None else None,
+        leave=show_quantity(leave.target, "length", system=system, toward="up")
+        if leave and leave.target is not None
+        else None,
         low_angle=angle_words(position.angle) if position else None,
         head=show_quantity(position.head_height, "length", system=system) if position else None,
-        radius=show_quantity(position.radius, "length", system=system) if position else None,
+        radius=show_quantity(position.radius, "length", system=system, toward="up") if position else None,
     )
+
+
+def _state(state: State) -> str:
+    return f"{state.block} {state.falls}"
 
 
 def _machine() -> tuple[Shape, ...]:
     return (
         Polyline(points=((8, _GROUND), (_WIDTH - 8, _GROUND)), width=5, facts=(("kind", "ground"),)),
-        Rect(x=18, y=_GROUND - 38, width=112, height=22, ink=FILL, stroke=3),
-        Rect(x=40, y=_GROUND - 58, width=66, height=24, ink=FILL, stroke=3),
-        *(Circle(centre=(x, _GROUND - 12), radius=9.5, stroke=3) for x in (36, 60, 112)),
+        Rect(x=10, y=_GROUND - 38, width=100, height=22, ink=FILL, stroke=3),
+        Rect(x=32, y=_GROUND - 58, width=58, height=24, ink=FILL, stroke=3),
+        *(Circle(centre=(x, _GROUND - 12), radius=9.5, stroke=3) for x in (26, 50, 94)),
     )
 
 
@@ -119,8 +126,8 @@ def _block() -> tuple[Shape, ...]:
 def _labels(figures: _Figures) -> tuple[Shape, ...]:
     return (
         *_spoken(("at", figures.first_angle, "leave", figures.leave), _WIDTH - MARGIN, 78),
-        *_spoken(("then", figures.low_angle), 266, 206),
-        *_spoken(("head", figures.head), 266, 230),
+        *_spoken(("then", figures.low_angle), 268, 214),
+        *_spoken(("head", figures.head), 268, 240),
     )
 
 
@@ -150,12 +157,12 @@ def _spoken(parts: tuple[str | None, ...], right: float, y: float) -> tuple[Shap
     for part in reversed(parts):
         if part is None:
             x -= 40
-            shapes += not_known((x, y - 20))
+            shapes += not_known((x, y - 19))
         else:
             shapes.append(Text(at=(x, y), text=part, is_bold=True, anchor="end"))
             x -= text_width(part, 18, True)
         x -= 6
-    return tuple(reversed(shapes))
+    return tuple(shapes)
 
 
 def _feet(book: Book, change: Change, system: str) -> tuple[str, ...]:
