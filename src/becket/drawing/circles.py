@@ -33,23 +33,11 @@ def place_circles(layout: Layout, legs: Sequence[Leg]) -> Mapping[int, Point] | 
         legs: of the rope
     """
     free = {leg.number: _free_places(layout, leg, legs) for leg in legs if leg.kind == FALL}
-    order = sorted(free, key=lambda fall: (len(free[fall]), fall))
-    tries = [0]
-
-    def settle(index: int, taken: dict[int, Point]) -> dict[int, Point] | None:
-        if index == len(order):
-            return taken
-        for place in free[order[index]]:
-            tries[0] += 1
-            if tries[0] > _MOST_TRIES:
-                return None
-            if all(_distance(place, other) >= 2 * RADIUS + STROKE + _CLEAR for other in taken.values()):
-                found = settle(index + 1, {**taken, order[index]: place})
-                if found is not None:
-                    return found
-        return None
-
-    return settle(0, {})
+    for apart in (2 * RADIUS + 18, 2 * RADIUS + STROKE + _CLEAR):
+        found = _settled(free, apart)
+        if found is not None:
+            return found
+    return None
 
 
 def place_in_turn(layout: Layout, legs: Sequence[Leg]) -> Mapping[int, Point]:
@@ -146,6 +134,27 @@ def is_crossed(box: Box, piece: Segment) -> bool:
         near, far = sorted(((low - start) / move, (high - start) / move))
         enter, leave = max(enter, near), min(leave, far)
     return enter < leave
+
+
+def _settled(free: Mapping[int, Sequence[Point]], apart: float) -> dict[int, Point] | None:
+    """One of the free places for each fall, so that all are apart; the falls with the fewest places first."""
+    order = sorted(free, key=lambda fall: (len(free[fall]), fall))
+    tries = [0]
+
+    def settle(index: int, taken: dict[int, Point]) -> dict[int, Point] | None:
+        if index == len(order):
+            return taken
+        for place in free[order[index]]:
+            tries[0] += 1
+            if tries[0] > _MOST_TRIES:
+                return None
+            if all(_distance(place, other) >= apart for other in taken.values()):
+                found = settle(index + 1, {**taken, order[index]: place})
+                if found is not None:
+                    return found
+        return None
+
+    return settle(0, {})
 
 
 def _free_places(layout: Layout, leg: Leg, legs: Sequence[Leg]) -> list[Point]:

@@ -17,8 +17,8 @@ from becket.limits.answer import FallsAnswer, Limit, Row
 from becket.verdict import Verdict
 
 _ROW = 68.0
-_TAG_LEFT, _TAG_WIDTH = 66.0, 118.0
-_TEXT_LEFT = 194.0
+_TAG_LEFT, _TAG_WIDTH = 64.0, 130.0
+_TEXT_LEFT = 202.0
 _CELL_WIDTH, _CELL_HEIGHT = 46.0, 32.0
 _NAMES = 112.0
 _ROUNDING = 1e-9  # a use of 1 that is a hair over by rounding is at the limit, as the limits themselves count

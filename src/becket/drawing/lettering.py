@@ -53,7 +53,7 @@ def broken(text: str, size: float, width: float, is_bold: bool = False) -> tuple
     """
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in text.split(" "):
         longer = f"{line} {word}" if line else word
         if text_width(longer, size, is_bold) <= width:
             line = longer

@@ -76,7 +76,7 @@ def step_words(pattern: Pattern, number: int) -> str:
         pattern: that is threaded
         number: of the pass, from 1
     """
-    path = pattern.path
+    path = [f"{one.place}\u00a0{one.sheave}" for one in pattern.path]  # place and number stay on one line
     if number == 1:
         return f"from the drum over {path[0]}"
     way = "down" if number % 2 == 0 else "up"

@@ -39,7 +39,7 @@ def tag(box: Box, verdict: Verdict) -> tuple[Shape, ...]:
     """Return a verdict as a plate with its sign and its word [-].
 
     Args:
-        box: of the plate, at least 112 px wide [px]
+        box: of the plate, at least 130 px wide [px]
         verdict: pass, fail or unknown
     """
     left, top, _, bottom = box
@@ -67,15 +67,15 @@ def sign(at: tuple[float, float], verdict: Verdict) -> tuple[Shape, ...]:
 
 
 def not_known(at: tuple[float, float]) -> tuple[Shape, ...]:
-    """Return a question mark on hatch, 40 by 28 px: a figure that is not known [-].
+    """Return a question mark on hatch, 40 by 24 px: a figure that is not known [-].
 
     Args:
         at: left upper corner [px]
     """
     x, y = at
     return (
-        *hatch((x, y, x + 40, y + 28), period=8),
-        Rect(x=x, y=y, width=40, height=28, stroke=2, dash=(5, 3), facts=(("kind", "unknown"),)),
-        Rect(x=x + 10, y=y + 4, width=20, height=20, ink=PAPER, outline=None),
-        Text(at=(x + 20, y + 20.5), text="?", size=18, is_bold=True, anchor="middle"),
+        *hatch((x, y, x + 40, y + 24), period=8),
+        Rect(x=x, y=y, width=40, height=24, stroke=2, dash=(5, 3), facts=(("kind", "unknown"),)),
+        Rect(x=x + 10, y=y + 2, width=20, height=20, ink=PAPER, outline=None),
+        Text(at=(x + 20, y + 18.5), text="?", size=18, is_bold=True, anchor="middle"),
     )

@@ -46,6 +46,8 @@ def draw_week(plan: Plan) -> Picture:
                 shapes += plate
         plate, y = _group_plate(group, y)
         shapes += plate
+    if plan.groups:
+        shapes = [shape for shape in shapes if not (isinstance(shape, Polyline) and shape.points[-1][1] >= y)]
     return Picture(width=_WIDTH, height=y + 4, title=title, description=_describe(plan), shapes=tuple(shapes))
 
 
