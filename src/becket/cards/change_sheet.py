@@ -26,7 +26,7 @@ from becket.verdict import Verdict
 NOT_FOR_USE = "NOT FOR USE"
 ALONE = {"rigger": "RIGGER alone", "operator": "OPERATOR alone"}
 HOW_ALONE = "Yours alone: fold it, show nobody, say no number, until a step says that both are shown."
-SIDE_WIDTH = 100.0  # of the side view [mm]
+SIDE_WIDTH = 82.0  # of the side view [mm]
 _KEPT_WHOLE = (", to ", ", or ", ", and ")  # a comma that does not part two values
 
 

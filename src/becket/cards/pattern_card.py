@@ -10,7 +10,7 @@ from __future__ import annotations
 from becket.book.crane import Book
 from becket.book.tackle import Keeper, Pattern
 from becket.cards.foot import foot_of, manual_of
-from becket.cards.pictures import pattern_views
+from becket.cards.pictures import LEAST_SCALE, pattern_views
 from becket.cards.qr import card_identity
 from becket.cards.reeving_words import falls_in_words, keepers_that_hold, way_of_fall
 from becket.cards.sheet import Sheet
@@ -65,6 +65,8 @@ def pattern_sheet(book: Book, settings: Settings, pattern: Pattern, *, printed: 
         "people": _people(pattern, confirmed),
         "views": views.pictures,
         "view_columns": views.columns,
+        "view_scale": views.scale,
+        "least_scale": LEAST_SCALE,
         "passes": _passes(book, pattern),
         "path_columns": 1 if pattern.falls <= ONE_COLUMN else 2,
         "path_size": 6.0 if pattern.falls <= 4 else 5.2 if pattern.falls <= ONE_COLUMN else 4.6,
