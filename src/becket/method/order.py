@@ -34,10 +34,8 @@ def required_deeds(scene: Scene) -> tuple[Deed, ...]:
 
     Source: docs/theory/steps.md, "Order".
     """
-    deeds: list[Deed] = []
-    for kind in (*DEEDS, *SIGNING):
-        deeds += [Deed(kind=kind, of=of) for of in _subjects(scene, kind)]
-    return tuple(deeds)
+    subjects = _subjects(scene)
+    return tuple(Deed(kind=kind, of=of) for kind in (*DEEDS, *SIGNING) for of in subjects.get(kind, [""]))
 
 
 def order_deeds(scene: Scene) -> Order:
@@ -113,20 +111,24 @@ def _posture_change(state: CraneState, kind: DeedKind) -> list[str]:
     return ["clear_out"] if kind.posture == "motion" and state.rigger == "in" else []
 
 
-def _subjects(scene: Scene, kind: str) -> list[str]:
-    lists = {
+def _subjects(scene: Scene) -> dict[str, list[str]]:
+    """Return what each kind of deed is done to; a kind that is not named here is done once, to nothing by name."""
+    once_if = {
+        "count_in_old": scene.path.block_changes,
+        "take_block_away": scene.path.block_changes,
+        "exchange_block": scene.path.block_changes,
+        "steady_new": scene.path.block_changes,
+        "count_out_new": scene.path.block_changes,
+        "count_out_block_low": bool(scene.slack_keepers_at_block),
+        "override_on": scene.needs_override,
+        "override_off": scene.needs_override,
+    }
+    return {
         **_keeper_subjects(scene),
         "draw_out": [str(p) for p in scene.path.draw_out],
         "thread": [str(p) for p in scene.path.thread],
-        **{
-            kind: [""] if scene.path.block_changes else []
-            for kind in ("count_in_old", "take_block_away", "exchange_block", "steady_new", "count_out_new")
-        },
-        "count_out_block_low": [""] if scene.slack_keepers_at_block else [],
-        "override_on": [""] if scene.needs_override else [],
-        "override_off": [""] if scene.needs_override else [],
+        **{kind: [""] if is_asked else [] for kind, is_asked in once_if.items()},
     }
-    return lists.get(kind, [""])
 
 
 def _keeper_subjects(scene: Scene) -> dict[str, list[str]]:

@@ -106,7 +106,7 @@ COUNTED = {"usable": 0, "stopped": 0, "other block": 0, "tight at the head": 0}
 
 
 @given(book=cranes(), states=changes())
-@settings(derandomize=True, deadline=None, max_examples=250)
+@settings(derandomize=True, deadline=None, max_examples=150)
 def random_method(book: Book, states: tuple[State, State]) -> None:
     facts = facts_of(book, states)
     written, one = write_method(book, SETTINGS, facts), scene_of(book, SETTINGS, facts)
