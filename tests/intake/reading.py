@@ -8,14 +8,18 @@ Never: expectations.
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from becket.book.crane import Book
 from becket.errors import FaultyFileError
 from becket.intake.book import ReadBook, read_book
+from becket.intake.fields import Field
 from becket.intake.jobs import ReadJobs, read_jobs
+from becket.intake.page import Page
 from becket.intake.settings import read_settings
+from becket.intake.yaml_nodes import read_yaml
 from tests.intake.texts import BOOK
 
 SETTINGS = read_settings(None)
@@ -66,3 +70,12 @@ def written(path: Path, text: str | bytes) -> Path:
     """Return the path, the text written there."""
     path.write_bytes(text if isinstance(text, bytes) else text.encode())
     return path
+
+
+def value_of(field: Field, text: str, *, decimal_comma: bool = False) -> tuple[Any, list[str]]:
+    """Return what one field reads from a YAML text, and its faults without file and place in front."""
+    page = Page("a.yaml", decimal_comma=decimal_comma)
+    node = read_yaml(text, page, SETTINGS)
+    assert node is not None
+    value = field.value(page, node, "f")
+    return value, [f"{fault.field}: {fault.found}; {fault.wanted}" for fault in page.faults]

@@ -143,6 +143,28 @@ def test_an_odd_path() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("error", "why"),
+    [
+        (PermissionError(13, "Permission denied"), "Permission denied"),
+        (OSError(5, "Input/output error"), "Input/output error"),
+        (OSError(), "odd path"),
+        (ValueError("embedded null byte"), "odd path"),
+    ],
+)
+def test_a_file_that_cannot_be_opened(
+    error: Exception, why: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(self: Path, mode: str) -> None:
+        raise error
+
+    path = written(tmp_path / "crane.yaml", BOOK)
+    monkeypatch.setattr(Path, "open", fails)
+    with pytest.raises(FaultyFileError) as caught:
+        read_book(path, SETTINGS)
+    assert cut(caught.value, path) == [f"0:0: file: cannot be opened ({why}); a file that may be read"]
+
+
 def test_a_loop_of_links(tmp_path: Path) -> None:
     path = tmp_path / "loop.yaml"
     path.symlink_to(path)

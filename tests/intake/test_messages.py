@@ -21,12 +21,12 @@ from tests.intake.test_settings import CASES as SETTINGS_CASES
 from tests.intake.texts import BOOK, CSV, JOBS, altered
 
 FOLDER = Path(page_module.__file__).parent
-# where a fault is noted that no text of a file reaches: each has a test of its own in test_files.py
+# where a fault is noted that no text of a file reaches: each has its full text tested in the file named
 BY_OTHER_TESTS = {
-    ("files.py", "_bytes"),  # pipes, links, sizes
-    ("yaml_nodes.py", "read_yaml"),  # the error of YAML's reader that names no place
-    ("yaml_nodes.py", "_put"),  # the limit of values
-    ("cells.py", "_rows"),  # the limits of cells
+    ("files.py", "_bytes"),  # pipes, links, sizes: test_files.py
+    ("yaml_nodes.py", "read_yaml"),  # errors that name no place: test_yaml_nodes.py
+    ("yaml_nodes.py", "_put"),  # the limit of values: test_files.py
+    ("cells.py", "_stop_if_too_many"),  # the limits of cells: test_cells.py
 }
 HELPERS = {("references.py", "fault"), ("job_references.py", "fault")}
 Site = tuple[str, str, int, int]

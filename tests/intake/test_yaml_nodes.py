@@ -55,3 +55,41 @@ def test_the_parser_in_python_gives_the_same(text: str, monkeypatch: pytest.Monk
     assert slow is not None
     every = [(word.text, word.line, word.column, word.start, word.end) for word in words_of(fast)]
     assert every == [(word.text, word.line, word.column, word.start, word.end) for word in words_of(slow)]
+
+
+HELP = "brackets, quotes, colons and indents that close; text with ': ' or ' #' in it stands in quotes"
+
+
+@pytest.mark.parametrize(
+    ("error", "found"),
+    [
+        (yaml.reader.ReaderError("a.yaml", 3, 0x2028, "unicode", "odd"), "ReaderError"),
+        (yaml.YAMLError(), "YAMLError"),
+        (RecursionError(), "RecursionError"),
+        (yaml.MarkedYAMLError(), "no reason given"),
+        (yaml.MarkedYAMLError(context="while reading\n a key"), "while reading a key"),
+        (yaml.MarkedYAMLError(context="while reading", problem="x" * 90), "x" * 57 + "..."),
+    ],
+)
+def test_an_error_of_the_parser_that_names_no_place(
+    error: Exception, found: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """None is known to come of a text that is let through to the parser; if one does, it is a line, no traceback."""
+
+    def fails(text: str, **loader: object) -> None:
+        raise error
+
+    monkeypatch.setattr(yaml, "parse", fails)
+    page = Page("a.yaml")
+    assert yaml_nodes.read_yaml("a: 1", page, SETTINGS) is None
+    assert [str(fault) for fault in page.faults] == [f"a.yaml:0:0: file: cannot be read as YAML: {found}; {HELP}"]
+
+
+def test_a_place_of_the_context_where_the_problem_has_none(monkeypatch: pytest.MonkeyPatch) -> None:
+    def fails(text: str, **loader: object) -> None:
+        raise yaml.MarkedYAMLError(problem="odd", context_mark=yaml.Mark("a.yaml", 9, 4, 2, None, 0))
+
+    monkeypatch.setattr(yaml, "parse", fails)
+    page = Page("a.yaml")
+    assert yaml_nodes.read_yaml("a: 1", page, SETTINGS) is None
+    assert [str(fault) for fault in page.faults] == [f"a.yaml:5:3: file: cannot be read as YAML: odd; {HELP}"]

@@ -11,7 +11,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from becket.errors import FaultyFileError
 from becket.intake.nodes import Node, Pairs, Sequence, Span, Word
 from becket.intake.page import Page, nearest
 from becket.settings.values import Settings
@@ -52,7 +51,7 @@ def read_cells(text: str, page: Page, settings: Settings) -> Node | None:
         page: takes the faults [-]
         settings: the limit of values
     """
-    rows = _rows(text, page, int(settings.file_values_most))
+    rows = iter(_Table(text, page, int(settings.file_values_most)))
     first = next(rows, None)
     if first is None:
         return None
@@ -102,7 +101,7 @@ class _Sheet:
         for name, cell in cells.items():
             if name in SHEET_COLUMNS or name.startswith(CARRIED):
                 self._once(self.values, name, cell, "sheet")
-        of_job = {name: cell for name, cell in cells.items() if name in JOB_COLUMNS}
+        of_job = _among(cells, JOB_COLUMNS)
         if not self.jobs or ("job" in of_job and _text(self.above, "job") != of_job["job"].text):
             self.above = {**self.above, **of_job}
             self.jobs.append((dict(self.above), []))
@@ -110,7 +109,7 @@ class _Sheet:
         for name, cell in of_job.items():
             self._once(values, name, cell, "job")
         self.above = dict(values)
-        lift = {name: cell for name, cell in cells.items() if name in LIFT_COLUMNS}
+        lift = _among(cells, LIFT_COLUMNS)
         place = next(iter(lift.values()), Word(line=line, column=1, text=""))
         lifts.append(_pairs(place, dict(lift)))
 
@@ -141,6 +140,10 @@ class _Sheet:
             self.page.fault(cell, name, found, f"one value for the whole {what}, or an empty cell")
 
 
+def _among(cells: dict[str, Word], columns: tuple[str, ...]) -> dict[str, Word]:
+    return {name: cell for name, cell in cells.items() if name in columns}
+
+
 def _text(cells: dict[str, Word], name: str) -> str | None:
     return cells[name].text if name in cells else None
 
@@ -158,47 +161,69 @@ def _pairs(place: Span, values: dict[str, Node]) -> Pairs:
 # ---- rows and cells ------------------------------------------------------------------------------------------------
 
 
-def _rows(text: str, page: Page, values_most: int) -> Iterator[_Row]:
-    """Yield the rows that are not blank; stop at the first cell that cannot be read.
+class _Table:
+    """The rows that are not blank, up to the first cell that cannot be read."""
 
-    Raises: FaultyFileError where a limit is passed.
-    """
-    separator = _separator(text)
-    cell = re.compile(rf'[ \t]*"([^"]*(?:""[^"]*)*)"[ \t]*|([^{separator}\r\n]*)')
-    at, line, line_start, total = 0, 1, 0, 0
-    while at < len(text):
-        if blank := _BLANK.match(text, at):
-            line += _newlines(blank[0])
-            at = blank.end()
-            line_start = blank.start() + max(blank[0].rfind("\n"), blank[0].rfind("\r")) + 1
-            continue
-        words: dict[int, Word] = {}
-        first_line, count, ends = line, 0, False
-        while not ends:
-            match = cell.match(text, at)
-            place = Span(line=line, column=at - line_start + 1)
-            if match is None or _is_broken(text, match, separator):
-                found = "a quote stands inside this cell"
-                page.fault(place, f"row {first_line}", found, "quotes round the whole cell, doubled inside it")
+    def __init__(self, text: str, page: Page, values_most: int) -> None:
+        self.text = text
+        self.page = page
+        self.values_most = values_most
+        self.separator = _separator(text)
+        self.cell = re.compile(rf'[ \t]*"([^"]*(?:""[^"]*)*)"[ \t]*|([^{self.separator}\r\n]*)')
+        self.at, self.line, self.line_start = 0, 1, 0
+        self.cells = 0  # so far, in the whole table
+
+    def __iter__(self) -> Iterator[_Row]:
+        while self.at < len(self.text):
+            if blank := _BLANK.match(self.text, self.at):
+                self._go_on(blank.end())
+                continue
+            row = self._row()
+            if row is None:
                 return
-            count, total = count + 1, total + 1
-            if count > CELLS_MOST or total > values_most:
-                most = (
-                    f"more than {CELLS_MOST} cells in a row" if count > CELLS_MOST else f"more than {values_most} cells"
-                )
-                page.fault(place, f"row {first_line}", most, "a smaller file (setting file_values_most)")
-                raise FaultyFileError(tuple(page.faults))
+            yield row
+
+    def _row(self) -> _Row | None:
+        """Return the row that begins here, None where a cell cannot be read; the fault is noted."""
+        line, count = self.line, 0
+        words: dict[int, Word] = {}
+        while True:
+            match = self.cell.match(self.text, self.at)
+            place = Span(line=self.line, column=self.at - self.line_start + 1)
+            if match is None or _is_broken(self.text, match, self.separator):
+                found = "a quote stands inside this cell"
+                self.page.fault(place, f"row {line}", found, "quotes round the whole cell, doubled inside it")
+                return None
+            count, self.cells = count + 1, self.cells + 1
+            self._stop_if_too_many(count, place, line)
             if inside := (match[1].replace('""', '"') if match[1] is not None else match[2]).strip():
                 words[count - 1] = Word(line=place.line, column=place.column, text=inside, quoted=True)
-            if match[1] and (breaks := _newlines(match[1])):
-                line += breaks
-                line_start = match.start(1) + max(match[1].rfind("\n"), match[1].rfind("\r")) + 1
-            at = match.end()
-            ends = not text.startswith(separator, at)
-            at += 0 if ends else 1
-        if newline := _NEWLINE.match(text, at):
-            line, at, line_start = line + 1, newline.end(), newline.end()
-        yield _Row(line=first_line, cells=count, words=words)
+            self._go_on(match.end())
+            if not self.text.startswith(self.separator, self.at):
+                break
+            self.at += 1
+        if newline := _NEWLINE.match(self.text, self.at):
+            self._go_on(newline.end())
+        return _Row(line=line, cells=count, words=words)
+
+    def _stop_if_too_many(self, in_row: int, place: Span, line: int) -> None:
+        """Raise FaultyFileError with every fault so far where a limit is passed."""
+        if in_row > CELLS_MOST:
+            found = f"more than {CELLS_MOST} cells in a row"
+        elif self.cells > self.values_most:
+            found = f"more than {self.values_most} cells"
+        else:
+            return
+        self.page.fault(place, f"row {line}", found, "a smaller file (setting file_values_most)")
+        self.page.stop_if_faulty()
+
+    def _go_on(self, end: int) -> None:
+        """Go on to a place in the text, counting the lines on the way."""
+        passed = self.text[self.at : end]
+        if breaks := _newlines(passed):
+            self.line += breaks
+            self.line_start = self.at + max(passed.rfind("\n"), passed.rfind("\r")) + 1
+        self.at = end
 
 
 def _newlines(text: str) -> int:

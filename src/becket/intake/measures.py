@@ -73,7 +73,7 @@ def code_and_length(found: str) -> tuple[str, float]:
     """
     code, space, length = found.partition(" ")
     wanted = "telescoping code and boom length, as 100-0-0 18.4 m"
-    if not space:
+    if not space or not any(c.isdigit() for c in length):  # "18.4 m" alone would read as a code of one section
         raise UnreadableTextError(shortened(found), wanted)
     sections_of(code)
     value = read_quantity(length, "length")
