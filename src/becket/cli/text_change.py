@@ -16,6 +16,7 @@ from becket.method.leave import RopeToLeave
 from becket.method.lowering import Lowering
 from becket.method.position import BoomPosition
 from becket.method.step import Step
+from becket.method.step_words import CAUTIONS
 from becket.verdict import Verdict
 
 NOT_FOR_USE = "NOT FOR USE"
@@ -37,6 +38,7 @@ def change_text(book: Book, change: Change, system: str) -> str:
         _rope(change.rope_to_leave, system) if change.rope_to_leave else "",
         _path(change, system),
         _on_the_way(change.simulation, system) if change.simulation else "",
+        _cautions(change),
         _steps(change, system),
         _rules(change, system),
     ]
@@ -129,6 +131,12 @@ def _on_the_way(run: Lowering, system: str) -> str:
         ("left over what must stay clear", shown(run.clear_over_block, "length", system, "down")),
     )
     return "\n".join(["On the way down and up, winch locked", *(f"  {name:<36}{figure:>20}" for name, figure in rows)])
+
+
+def _cautions(change: Change) -> str:
+    """Return the lines that hold for every step; the first of them ends every answer anyway."""
+    lines = [wrapped(line, "  ") for line in CAUTIONS[1:]]
+    return "\n".join(["At every step", *lines]) if change.steps else ""
 
 
 def _steps(change: Change, system: str) -> str:
