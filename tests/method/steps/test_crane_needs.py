@@ -51,7 +51,7 @@ BITES: list[tuple[Need, str, dict[str, Any]]] = [
 ]
 
 
-@pytest.mark.parametrize(("need", "kind", "changes"), BITES, ids=lambda value: getattr(value, "why", str(value))[:40])
+@pytest.mark.parametrize(("need", "kind", "changes"), BITES, ids=[f"{i} {case[0].why}" for i, case in enumerate(BITES)])
 def test_it_holds_on_the_printed_way_and_bites_when_its_fact_is_changed(
     need: Need, kind: str, changes: dict[str, Any]
 ) -> None:
