@@ -61,7 +61,9 @@ BITES: list[tuple[Need, tuple[str, str], str, dict[str, Any]]] = [
 ]
 
 
-@pytest.mark.parametrize(("need", "change", "kind", "changes"), BITES, ids=[f"{i} {case[0].why}" for i, case in enumerate(BITES)])
+@pytest.mark.parametrize(
+    ("need", "change", "kind", "changes"), BITES, ids=[f"{i} {case[0].why}" for i, case in enumerate(BITES)]
+)
 def test_it_holds_on_the_printed_way_and_bites_when_its_fact_is_changed(
     need: Need, change: tuple[str, str], kind: str, changes: dict[str, Any]
 ) -> None:
