@@ -53,7 +53,7 @@ def sheave_numbers(layout: Layout, looks: Mapping[tuple[str, int], str]) -> tupl
         layout: places
         looks: as for ``sheave_boxes``
     """
-    room = 2 * layout.column - 9
+    room = 2 * layout.column - 12  # between two heavy ropes
     texts = []
     for place, row, top in _rows(layout):
         for number, x in row.items():
