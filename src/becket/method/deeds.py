@@ -67,6 +67,10 @@ def _aux(who: str, needs: tuple[Need, ...], **changes: object) -> DeedKind:
     return DeedKind(who=who, phase="", posture="", needs=needs, gives=_set(**changes), repeats=True)
 
 
+def _steady(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
+    return replace(state, block="steadied") if state.block == "stands" else state
+
+
 def _keeper_out(scene: Scene, state: CraneState, deed: Deed) -> CraneState:
     clip = frozenset({deed.of}) if scene.keeper(deed.of).lock else frozenset()
     return replace(state, keepers_out=state.keepers_out | {deed.of}, clips_out=state.clips_out | clip)
@@ -170,7 +174,7 @@ DEEDS: Mapping[str, DeedKind] = {
         TOUCH,
         "hands",
         (c.BLOCK_STANDS, n.after("read_touch", "length_first"), n.at_boom("touch", "steady_then_slack")),
-        _set(block="steadied"),
+        _steady,
     ),
     "down_to_window": _kind(
         "operator",
@@ -310,9 +314,7 @@ DEEDS: Mapping[str, DeedKind] = {
     "exchange_block": _kind(
         "both", LOW, "hands", (n.at_boom("low", "hands"), r.END_FREE, r.PATH_BARE, r.OLD_BLOCK_AWAY), _exchange
     ),
-    "steady_new": _kind(
-        "rigger", LOW, "hands", (c.BLOCK_STANDS, n.at_boom("low", "hands"), r.NEW_BLOCK_HERE), _set(block="steadied")
-    ),
+    "steady_new": _kind("rigger", LOW, "hands", (c.BLOCK_STANDS, n.at_boom("low", "hands"), r.NEW_BLOCK_HERE), _steady),
     "bare_keeper_out": _kind(
         "rigger",
         LOW,
@@ -424,7 +426,7 @@ DEEDS: Mapping[str, DeedKind] = {
         "hands",
         (c.BLOCK_STANDS, n.after("seated", "boom_takes_block"), n.at_boom("tight", "two_counts"), r.ALL_IN),
     ),
-    "box_rigger": _kind("rigger", TIGHT, "hands", (n.at_boom("tight", "keepers_counted"), r.ALL_IN)),
+    "box_rigger": _kind("rigger", TIGHT, "hands", (c.BLOCK_STANDS, n.at_boom("tight", "keepers_counted"), r.ALL_IN)),
     "box_operator": _kind(
         "operator", TIGHT, "", (c.ISOLATED, n.at_boom("tight", "keepers_counted"), r.ALL_IN, c.IN_CAB)
     ),

@@ -7,8 +7,10 @@ from random import Random
 import pytest
 
 from becket.method.crane_state import Deed
+from becket.method.deeds import SIGNING
+from becket.method.order import apply_deed, unmet_needs
 from becket.method.rules import RULES, walk
-from becket.method.scene import Scene
+from becket.method.scene import Scene, first_state
 from becket.verdict import Verdict
 from tests.method.steps.checker import why_not
 from tests.method.steps.scenes import CASES, CHANGES, deeds, failed, scene
@@ -123,3 +125,20 @@ def test_a_step_moved_anywhere_is_judged_as_by_the_second_statement(before: str,
         assert bool(breaks) is bool(second), (deed, second, breaks)
         refused += bool(breaks)
     assert 80 < refused < 120
+
+
+@pytest.mark.parametrize(("before", "after", "name"), [CASES[0], CASES[4], CASES[5]])
+def test_after_one_fault_every_later_step_is_judged_as_by_the_second_statement(
+    before: str, after: str, name: str
+) -> None:
+    """One step left out, the walk goes on: each later step is let through by both statements or by none."""
+    one, listed = scene(before, after, name), deeds(before, after, name)
+    job = job_of(one, listed)
+    for i, dropped in enumerate(listed):
+        state, log = first_state(one), list[tuple[str, str]]()
+        for deed in listed[:i] + listed[i + 1 :]:
+            if len(log) >= i and deed.kind not in SIGNING:
+                product, second = bool(unmet_needs(one, state, deed)), why_not(job, log, deed.kind, deed.of)
+                assert product is bool(second), (dropped, deed, second, unmet_needs(one, state, deed))
+            state = apply_deed(one, state, deed)
+            log.append((deed.kind, deed.of))
