@@ -28,7 +28,7 @@ BY_OTHER_TESTS = {
     ("yaml_nodes.py", "_put"),  # the limit of values: test_files.py
     ("cells.py", "_stop_if_too_many"),  # the limits of cells: test_cells.py
 }
-HELPERS = {("references.py", "fault"), ("job_references.py", "fault")}
+HELPERS = {("page.py", "fault_at")}
 Site = tuple[str, str, int, int]
 
 
@@ -40,7 +40,7 @@ def fault_sites() -> set[Site]:
             if isinstance(function, ast.FunctionDef):
                 for node in ast.walk(function):
                     is_call = isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)
-                    is_fault = is_call and node.func.attr == "fault"  # type: ignore[attr-defined]
+                    is_fault = is_call and node.func.attr in ("fault", "fault_at")  # type: ignore[attr-defined]
                     is_refusal = isinstance(node, ast.Raise) and "UnreadableTextError(" in ast.unparse(node)
                     if is_fault or is_refusal:
                         assert isinstance(node, (ast.Call, ast.Raise))

@@ -16,6 +16,7 @@ from becket.book.charts import Chart, Position, Stowed
 from becket.book.crane import Book
 from becket.intake.boom import BOOM, HEAD
 from becket.intake.boom_lengths import BoomLengths, boom_lengths
+from becket.intake.boom_references import BoomReferences
 from becket.intake.charts import CHARTS, FALLS_TABLE, FLEET, NO_FLEET, REREEVE, STOWED
 from becket.intake.fields import Field, record
 from becket.intake.files import read_text
@@ -23,7 +24,7 @@ from becket.intake.hoist import DEAD_END, NO_DEAD_END, ROPE, SECOND_LINE, WINCH
 from becket.intake.measures import EFFICIENCY, FACTOR, TEXT
 from becket.intake.nodes import Node
 from becket.intake.page import Page
-from becket.intake.references import References
+from becket.intake.reeving_references import ReevingReferences
 from becket.intake.tackle import BLOCKS, INDICATOR, KEEPERS, NO_SWITCH, OVERRIDE, PATTERNS, SWITCH, blocks_of
 from becket.intake.version import VERSION
 from becket.intake.yaml_nodes import read_yaml
@@ -96,7 +97,8 @@ def read_parts(path: Path, page: Page, settings: Settings) -> Book | None:
         return None
     _sheave_friction(page, node, values)
     values["blocks"] = blocks_of(values["blocks"])
-    References(page, values).check()
+    BoomReferences(page, values).check()
+    ReevingReferences(page, values).check()
     _mark_rows(page)
     return _book(values, page.sources, file.fingerprint)
 
@@ -105,7 +107,7 @@ def _sheave_friction(page: Page, node: Node, values: dict[str, Any]) -> None:
     efficiency, ratio = values["sheave_efficiency"], values.pop("sheave_ratio")
     if efficiency is not None and ratio is not None:
         found = "stands beside sheave_efficiency"
-        References(page, values).fault("sheave_ratio", found, "one of the two, as the manual prints it")
+        page.fault_at("sheave_ratio", found, "one of the two, as the manual prints it")
     if ratio is not None:
         values["sheave_efficiency"] = 1.0 / ratio
         if "sheave_ratio" in page.sources:

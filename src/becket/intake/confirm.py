@@ -23,10 +23,9 @@ from becket.intake.book import read_book
 from becket.intake.files import BOM, read_text
 from becket.intake.nodes import Node, Pairs, Sequence, Word
 from becket.intake.page import Page, first_names
-from becket.intake.references import same_person
 from becket.intake.settings import read_settings
 from becket.intake.yaml_nodes import read_yaml
-from becket.reeving.seal import is_confirmed, seal_of
+from becket.reeving.seal import is_confirmed, is_typist, seal_of
 from becket.reeving.words import path_words, read_dead_end, read_path
 from becket.settings.values import Settings
 from becket.units import read_date
@@ -111,7 +110,7 @@ def _name(pattern: Pattern, by: str) -> str:
         raise RefusedError("no name that can be printed; the name of the person who reads the page now")
     if pattern.typed is None:
         raise RefusedError(f"pattern {pattern.state} does not say who typed it; typed: {{by: name, date: day}} first")
-    if same_person(pattern.typed.by, name):
+    if is_typist(pattern, name):
         raise RefusedError(f"{name} typed pattern {pattern.state}; another person reads the page and confirms")
     return name
 

@@ -44,6 +44,27 @@ class Page:
             more = Fault(file=self.file, line=line, column=column, field="file", found=found, wanted="mend these first")
             raise FaultyFileError((*self.faults, more))
 
+    def fault_at(self, field: str, found: str, wanted: str) -> None:
+        """Note a slip where the field stands, or what it belongs to where it does not stand by itself."""
+        line, column = place_of(self.marks, field)
+        self.fault(Span(line=line, column=column), field, found, wanted)
+
+    def fault_twice(self, field: str, names: Iterable[str | None], wanted: str, key: str = "") -> None:
+        """Note each name of a list that stands in it a second time.
+
+        Args:
+            field: of the list [-]
+            names: of its items in their order, None for one that is faulty [-]
+            wanted: what would be right [-]
+            key: of an item, with its point, where the name stands; "" is the item itself [-]
+        """
+        seen: set[str] = set()
+        for index, name in enumerate(names):
+            if name is not None and name in seen:
+                self.fault_at(f"{field}[{index}]{key}", f'"{name}" stands twice', wanted)
+            elif name is not None:
+                seen.add(name)
+
     def mark(self, node: Node, field: str) -> None:
         """Note where a field stands."""
         self.marks.setdefault(field, (node.line, node.column))
