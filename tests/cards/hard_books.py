@@ -50,9 +50,7 @@ def sixteen_falls() -> Book:
         for k in range(1, 5)
     )
     head = replace(book.head, sheaves=places)
-    return sealed(
-        replace(book, head=head, blocks={**book.blocks, "main": block}, patterns=(pattern,), keepers=keepers)
-    )
+    return sealed(replace(book, head=head, blocks={**book.blocks, "main": block}, patterns=(pattern,), keepers=keepers))
 
 
 def long_names(name: str, *, confirmed: bool = True) -> Book:

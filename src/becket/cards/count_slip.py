@@ -48,4 +48,3 @@ def count_sheet() -> Sheet:
 
 def _half(who: str, how: str, asked: tuple[tuple[str, int], ...]) -> dict[str, object]:
     return {"who": who, "how": how, "asked": [{"name": name, "width": width} for name, width in (*asked, SIGN)]}
-

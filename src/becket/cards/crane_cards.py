@@ -71,9 +71,7 @@ def crane_sheets(
         sheets += [
             falls_sheet(book, settings, name, printed=printed, system=system, progress=progress) for name in blocks
         ]
-    sheets += [
-        window_sheet(book, settings, name, printed=printed, system=system) for name in blocks
-    ]
+    sheets += [window_sheet(book, settings, name, printed=printed, system=system) for name in blocks]
     for change in changes:
         sheets += change_sheets(book, change, printed=printed, system=system)
     return (*sheets, count_sheet())

@@ -39,7 +39,13 @@ SHORT = {  # names of limits as a narrow column takes them
 
 
 def falls_card(
-    book: Book, settings: Settings, block: str, *, printed: str, system: str = "metric", progress: Progress | None = None
+    book: Book,
+    settings: Settings,
+    block: str,
+    *,
+    printed: str,
+    system: str = "metric",
+    progress: Progress | None = None,
 ) -> bytes:
     """Return the falls card of a block as PDF [-].
 
@@ -59,7 +65,13 @@ def falls_card(
 
 
 def falls_sheet(
-    book: Book, settings: Settings, block: str, *, printed: str, system: str = "metric", progress: Progress | None = None
+    book: Book,
+    settings: Settings,
+    block: str,
+    *,
+    printed: str,
+    system: str = "metric",
+    progress: Progress | None = None,
 ) -> Sheet:
     """Return the falls card of a block before it is set in type [-].
 
@@ -87,9 +99,7 @@ def falls_sheet(
         "conditions": conditions(system),
         "tables": [table for grid in grids for table in _tables(grid, system)],
         "left_out": _left_out(book, block, grids),
-        "foot": foot_of(
-            book, card_identity("falls", book.fingerprint), printed=printed, cautions=(CAUTION,)
-        ),
+        "foot": foot_of(book, card_identity("falls", book.fingerprint), printed=printed, cautions=(CAUTION,)),
     }
     return Sheet(template="falls", title=f"{book.crane}: falls card, block {block}", data=data)
 

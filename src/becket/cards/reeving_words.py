@@ -8,7 +8,7 @@ Never: a side that the book does not give.
 from __future__ import annotations
 
 from becket.book.crane import Book
-from becket.book.tackle import Keeper, Pattern
+from becket.book.tackle import Keeper, Pass, Pattern
 from becket.drawing.legs import side_of_fall
 from becket.reeving.change import DEAD_END, keepers_of
 
@@ -43,6 +43,6 @@ def keepers_that_hold(book: Book, pattern: Pattern) -> tuple[Keeper, ...]:
         book: the crane
         pattern: of the book
     """
-    met = [keeper for one in (*pattern.path, DEAD_END) for keeper in keepers_of(book, one, pattern.block)]
+    places: tuple[Pass | str, ...] = (*pattern.path, DEAD_END)
+    met = [keeper for one in places for keeper in keepers_of(book, one, pattern.block)]
     return tuple(dict.fromkeys(met))
-

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from datetime import UTC, datetime
 from functools import lru_cache
 from importlib.resources import files
+from typing import Final
 
 import typst
 
@@ -20,7 +21,7 @@ from becket.errors import UnreadableTextError
 
 TEMPLATES = ("common", "pattern", "window", "change", "count", "falls", "contents", "whole")
 FONT = "Roboto"
-STANDARD = "ua-1"  # PDF/UA-1: text in reading order, tags, words for every picture
+STANDARD: Final = "ua-1"  # PDF/UA-1: text in reading order, tags, words for every picture
 
 
 def typeset(sheets: Sequence[Sheet], *, title: str, printed: str, with_contents: bool = False) -> bytes:

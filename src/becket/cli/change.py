@@ -53,7 +53,12 @@ def change_command(
     site = site_on_file(crane, **asked)
     change = work_out_change(crane, settings, state_on_file(crane, before), state_on_file(crane, after), site)
     said = _on_paper(crane, change, paper, units) if paper is not None else ""
-    give(lambda: change_text(crane, change, units) + said, lambda: change_json(change), as_json, exit_code(change.verdict))
+    give(
+        lambda: change_text(crane, change, units) + said,
+        lambda: change_json(change),
+        as_json,
+        exit_code(change.verdict),
+    )
 
 
 def _on_paper(crane: Book, change: Change, paper: Path, units: str) -> str:
