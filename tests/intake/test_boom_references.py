@@ -10,7 +10,6 @@ from becket.intake.boom_references import known_items
 from tests.intake.reading import book_messages, book_of
 from tests.intake.texts import BOOK, altered
 
-
 ONE_CODE = '    - {length: 16 m, code: "100-0"}\n'
 SECOND_CODE = (ONE_CODE, ONE_CODE + ONE_CODE.replace("100-0", "0-100"))
 
