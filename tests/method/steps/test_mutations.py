@@ -115,7 +115,7 @@ def test_a_step_moved_anywhere_is_judged_as_by_the_second_statement(before: str,
     """Longer moves, by chance with a fixed start: the whole list, not only up to the first fault."""
     one, listed = scene(before, after, name), deeds(before, after, name)
     job, chance, refused = job_of(one, listed), Random(7), 0
-    for _ in range(120):
+    for _ in range(100):
         rest = list(listed)
         deed = rest.pop(chance.randrange(len(rest)))
         rest.insert(chance.randrange(len(rest) + 1), deed)
@@ -124,7 +124,7 @@ def test_a_step_moved_anywhere_is_judged_as_by_the_second_statement(before: str,
         breaks = walk(one, tuple(rest))
         assert bool(breaks) is bool(second), (deed, second, breaks)
         refused += bool(breaks)
-    assert 80 < refused < 120
+    assert 70 < refused <= 100
 
 
 @pytest.mark.parametrize(("before", "after", "name"), [CASES[0], CASES[4], CASES[5]])

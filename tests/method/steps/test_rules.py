@@ -66,7 +66,7 @@ def test_any_deed_on_random_ways_through_the_method(before: str, after: str, nam
     job, chance = job_of(one, listed), Random(2026)
     every = sorted({*listed, Deed(kind="call_in"), Deed(kind="clear_out")}, key=str)
     lengths = []
-    for _ in range(3):
+    for _ in range(2):
         state, log = first_state(one), list[tuple[str, str]]()
         while len(log) < 110:
             accepted = []
