@@ -65,7 +65,7 @@ def words_with_boxes(pdf: bytes, folder: Path) -> tuple[list[Word], list[tuple[f
     return words, sizes
 
 
-def pixels(pdf: bytes, folder: Path, page: int, dots_per_inch: int = 300) -> np.ndarray:
+def pixels(pdf: bytes, folder: Path, page: int, dots_per_inch: int = 200) -> np.ndarray:
     """Return one page as it is printed, grey; needs Debian's poppler-utils."""
     (folder / "card.pdf").write_bytes(pdf)
     limits = ["-f", str(page), "-l", str(page), "-singlefile", "-gray"]
