@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -45,7 +46,7 @@ def test_order_room_and_canvas(sides: list[int], view: str) -> None:
     for row in (layout.head_at, layout.block_at):
         places = [row[number] for number in sorted(row)]
         places = places if view == "cab" else places[::-1]
-        assert all(b - a >= 66 - 1e-6 for a, b in zip(places, places[1:], strict=False))
+        assert all(b - a >= 66 - 1e-6 for a, b in pairwise(places))
         assert min(places) >= 28
         assert max(places) <= layout.width - 28
 

@@ -78,7 +78,7 @@ def test_boom_low_is_solid_and_boom_at_first_is_dotted() -> None:
 
 def test_the_ground() -> None:
     """Level and stated: no word. Higher, lower, or not known: said."""
-    for ground, said in ((None, "not known, measured"), (0.4, "0.40 m higher"), (-0.05, "0.05 m lower")):
+    for ground, said in ((None, "not known, measured"), (0.4, "0.40 m higher"), (-0.05, "50.0 mm lower")):
         assert f"Ground at the head: {said}" in draw_side(BOOK, change(replace(SITE, ground=ground))).description
     assert "Ground" not in draw_side(BOOK, change(replace(SITE, ground=0.0))).description
 

@@ -87,10 +87,12 @@ def test_every_shape() -> None:
     assert lines[4:] == [
         ' <polyline points="0,0 1.23,0" class="stroke-ink" fill="none" stroke="#0a0a0a" stroke-width="2" '
         'stroke-dasharray="3 2" stroke-linejoin="round" stroke-linecap="butt" data-kind="fall" />',
-        ' <polygon points="0,0 1,0 0,1" class="fill-ink stroke-soft" fill="#0a0a0a" stroke="#434343" stroke-width="2" />',
+        ' <polygon points="0,0 1,0 0,1" class="fill-ink stroke-soft" fill="#0a0a0a" stroke="#434343" '
+        'stroke-width="2" />',
         ' <rect x="1" y="2" width="3" height="4" rx="1" class="stroke-ink" fill="none" stroke="#0a0a0a" '
         'stroke-width="2" />',
-        ' <circle cx="5" cy="5" r="2" class="fill-paper stroke-ink" fill="#ffffff" stroke="#0a0a0a" stroke-width="3" />',
+        ' <circle cx="5" cy="5" r="2" class="fill-paper stroke-ink" fill="#ffffff" stroke="#0a0a0a" '
+        'stroke-width="3" />',
         ' <text x="1" y="9" font-size="18" font-weight="700" text-anchor="end" class="fill-ink" '
         'fill="#0a0a0a">1 &lt; 2</text>',
         "</svg>",
