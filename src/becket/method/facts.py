@@ -108,13 +108,10 @@ def gather_facts(
     around = around or Around()
     before, after = states
     patterns = (find_pattern(book, before), find_pattern(book, after))
-    path = path_change(book, patterns[0], patterns[1]) if patterns[0] and patterns[1] and before != after else None
+    path = _path(book, patterns)
     position = find_position(book, settings, before, after, site)
     way = _way(book, settings, states, site, position)
     leave = rope_to_leave(way) if way is not None else None
-    lowering = (
-        lower_and_raise(way, leave.target, step) if way is not None and leave is not None and leave.target else None
-    )
     pulled = _pulled(book, way, path)
     facts = Facts(
         before=before,
@@ -127,7 +124,7 @@ def gather_facts(
         position=position,
         way=way,
         leave=leave,
-        lowering=lowering,
+        lowering=_lowering(way, leave, step),
         pulled=pulled,
         minutes=_minutes(settings, way, path, pulled, around),
         rope_needed=_rope_needed(book, way, leave),
@@ -189,6 +186,17 @@ def _way(
     if position.position is None or missing_for_leave(book):
         return None
     return way_of(book, settings, position.position, (hanging_of(book, states[0]), hanging_of(book, states[1])), site)
+
+
+def _path(book: Book, patterns: tuple[Pattern | None, Pattern | None]) -> PathChange | None:
+    before, after = patterns
+    return path_change(book, before, after) if before and after and before.state != after.state else None
+
+
+def _lowering(way: Way | None, leave: RopeToLeave | None, step: float) -> Lowering | None:
+    if way is None or leave is None or not leave.target:
+        return None
+    return lower_and_raise(way, leave.target, step)
 
 
 def _rope_needed(book: Book, way: Way | None, leave: RopeToLeave | None) -> float | None:

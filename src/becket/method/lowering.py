@@ -191,9 +191,8 @@ def _seen(
 ) -> Lowering:
     """Return what the samples show [SI]."""
     (down, up), (touches, tight, lift_off) = samples, angles
-    hanging_up = [s.span for s in up if s.block == "hangs"]
     head = head_height(way.stance, way.low)
-    last_span = head_height(way.stance, lift_off) - way.after.touches if lift_off is not None else None
+    at_lift_off = head_height(way.stance, lift_off) - way.after.touches if lift_off is not None else None
     low = down[-1]
     found = Lowering(
         verdict=Verdict.UNKNOWN,
@@ -208,15 +207,21 @@ def _seen(
         tight_head_height=None if tight is None else head_height(way.stance, tight),
         lift_off_angle=lift_off,
         off_plumb=None if lift_off is None or place is None else abs(head_radius(way.stance, lift_off) - place),
-        span_at_lift_off=last_span,
+        span_at_lift_off=at_lift_off,
         least_head_clearance=min(s.span for s in down + up),
         least_hanging_down=min((s.span for s in down if s.block == "hangs"), default=height),
-        least_hanging_up=min([*hanging_up, last_span]) if last_span is not None else min(hanging_up, default=None),
+        least_hanging_up=_least_hanging(up, at_lift_off),
         clear_over_block=min(head - h.stands - h.clear for h in (way.now, way.after)),
         findings=(),
         samples=down + up,
     )
     return _judged(way, found)
+
+
+def _least_hanging(run: tuple[Sample, ...], at_lift_off: float | None) -> float | None:
+    """Return the least distance shaft to shaft while the falls carry the block, None: never [m]."""
+    spans = [s.span for s in run if s.block == "hangs"]
+    return min(spans if at_lift_off is None else [*spans, at_lift_off], default=None)
 
 
 def _judged(way: Way, found: Lowering) -> Lowering:

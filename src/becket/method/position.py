@@ -123,20 +123,27 @@ def _set_up_refused(book: Book, settings: Settings, site: Site) -> tuple[Verdict
     if site.counterweight is None or site.outriggers is None:
         wanted = "counterweight" if site.counterweight is None else "outriggers"
         return Verdict.UNKNOWN, f"{wanted}: not given; the position depends on it. Permitted: {_set_ups(book)}"
-    if site.slope is not None and abs(site.slope) > settings.slope_most + _NARROW:
-        return Verdict.FAIL, (
-            f"slope: {degrees(abs(site.slope)):.1f} deg; at most {degrees(settings.slope_most):.1f} deg holds a block "
-            f"upright ({settings.named('slope_most')}); level ground at the head would help"
-        )
-    rows = _rows_of(book, site)
+    set_up = _set_up(site.counterweight, site.outriggers)
+    return _too_steep(settings, site) or _not_permitted(book, set_up, _rows_of(book, site), site.sector)
+
+
+def _too_steep(settings: Settings, site: Site) -> tuple[Verdict, str] | None:
+    if site.slope is None or abs(site.slope) <= settings.slope_most + _NARROW:
+        return None
+    return Verdict.FAIL, (
+        f"slope: {degrees(abs(site.slope)):.1f} deg; at most {degrees(settings.slope_most):.1f} deg holds a block "
+        f"upright ({settings.named('slope_most')}); level ground at the head would help"
+    )
+
+
+def _not_permitted(
+    book: Book, set_up: str, rows: tuple[PermittedPosition, ...], sector: str | None
+) -> tuple[Verdict, str] | None:
     if not rows:
-        return Verdict.FAIL, (
-            f"counterweight {_tonnes(site.counterweight)} with outriggers {site.outriggers}: not a permitted position; "
-            f"the book lists {_set_ups(book)}"
-        )
-    if site.sector is not None and all(row.sector != site.sector for row in rows):
+        return Verdict.FAIL, f"{set_up}: not a permitted position; the book lists {_set_ups(book)}"
+    if sector is not None and all(row.sector != sector for row in rows):
         listed = ", ".join(sorted({row.sector for row in rows}))
-        return Verdict.FAIL, f"sector {site.sector}: not a permitted position with this set-up; the book lists {listed}"
+        return Verdict.FAIL, f"sector {sector}: not a permitted position with this set-up; the book lists {listed}"
     return None
 
 
@@ -155,13 +162,20 @@ def _set_ups(book: Book) -> str:
     return "; ".join(every)
 
 
+def _set_up(counterweight: float, outriggers: str) -> str:
+    return f"counterweight {_tonnes(counterweight)} with outriggers {outriggers}"
+
+
+def _name(row: PermittedPosition) -> str:
+    return f"{row.length:.1f} m over the {row.sector}"
+
+
 def _tonnes(mass: float) -> str:
     return f"{mass / 1000:g} t"
 
 
 def _judge(case: _Case, row: PermittedPosition) -> BoomPosition | Miss:
     """Return the position that a row of the book gives, or why it does not do [-]."""
-    name = f"{row.length:.1f} m over the {row.sector}"
     stance = _stance(case, row)
     if stance is None:
         return Miss(
@@ -170,11 +184,42 @@ def _judge(case: _Case, row: PermittedPosition) -> BoomPosition | Miss:
         )
     low, high = _angles(case.book, row)
     if low is None:
-        return Miss(why=f"boom.lowest: not on file for {name}", missing="boom.lowest")
-    placed = _in_window(case, stance, (low, high), name)
-    if isinstance(placed, Miss):
-        return placed
-    return _room_and_load(case, row, stance, (low, high, placed))
+        return Miss(why=f"boom.lowest: not on file for {_name(row)}", missing="boom.lowest")
+    angle = _in_window(case, stance, (low, high), _name(row))
+    if isinstance(angle, Miss):
+        return angle
+    room = _room(case, row, head_radius(stance, angle))
+    if isinstance(room, Miss):
+        return room
+    code = _code(case.book, row)
+    if isinstance(code, Miss):
+        return code
+    height = head_height(stance, angle)
+    load = _permitted_load(case, row, height)
+    if isinstance(load, Miss):
+        return load
+    override = _override(case, height)
+    if isinstance(override, Miss):
+        return override
+    return BoomPosition(
+        length=row.length,
+        code=code,
+        angle=angle,
+        sector=row.sector,
+        radius=head_radius(stance, angle),
+        head_height=height,
+        head_window=window_of(case.settings, case.hanging),
+        free_radius_needed=room,
+        counterweight=row.counterweight,
+        outriggers=row.outriggers,
+        lowest=low,
+        highest=high,
+        rated=load.rated,
+        load=load.hangs,
+        wind=row.wind,
+        page=row.page,
+        override=override,
+    )
 
 
 def _stance(case: _Case, row: PermittedPosition) -> Stance | None:
@@ -231,53 +276,45 @@ def _in_window(case: _Case, stance: Stance, angles: tuple[float, float], name: s
     return angle
 
 
-def _room_and_load(
-    case: _Case, row: PermittedPosition, stance: Stance, angles: tuple[float, float, float]
-) -> BoomPosition | Miss:
-    low, high, angle = angles
-    name = f"{row.length:.1f} m over the {row.sector}"
-    height, radius = head_height(stance, angle), head_radius(stance, angle)
-    room = radius + case.settings.work_room
-    if case.site.free_radius is not None and room > case.site.free_radius + _NARROW:
-        return Miss(
-            why=f"{name}: free radius {case.site.free_radius:.1f} m; the head at {radius:.1f} m and room to work need "
-            f"{room:.1f} m, {_centimetres(room - case.site.free_radius)} are missing",
-            short=room - case.site.free_radius,
-        )
-    code = " or ".join(b.code for b in case.book.boom.lengths if abs(b.length - row.length) < 1e-6)
-    if not code:
-        return Miss(why=f"boom.lengths: {row.length:.2f} m is not on file", missing="boom.lengths")
+def _room(case: _Case, row: PermittedPosition, radius: float) -> float | Miss:
+    """Return the free radius that the head and room to work need, or the miss [m]."""
+    room, free = radius + case.settings.work_room, case.site.free_radius
+    if free is None or room <= free + _NARROW:
+        return room
+    return Miss(
+        why=f"{_name(row)}: free radius {free:.1f} m; the head at {radius:.1f} m and room to work need {room:.1f} m, "
+        f"{_centimetres(room - free)} are missing",
+        short=room - free,
+    )
+
+
+def _code(book: Book, row: PermittedPosition) -> str | Miss:
+    """Return the telescoping codes that give the boom length of a row, or the miss [-]."""
+    code = " or ".join(one.code for one in book.boom.lengths if abs(one.length - row.length) < 1e-6)
+    return code or Miss(why=f"boom.lengths: {row.length:.2f} m is not on file", missing="boom.lengths")
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Load:
+    """What a permitted position carries."""
+
+    rated: float  # [kg]
+    hangs: float  # block and rope, the most of both states [kg]
+
+
+def _permitted_load(case: _Case, row: PermittedPosition, height: float) -> _Load | Miss:
+    """Return block and rope under the head where the row permits them, or the miss [kg]."""
     load = _load(case, height)
     if load is None or row.rated is None:
         missing = "rope.mass" if load is None else "rereeve.rated"
-        return Miss(why=f"{name}: {missing} is not on file; see page {row.page or 'on re-reeving'}", missing=missing)
+        why = f"{_name(row)}: {missing} is not on file; see page {row.page or 'on re-reeving'}"
+        return Miss(why=why, missing=missing)
     if load > row.rated + _NARROW:
         return Miss(
-            why=f"{name}: block and rope are {load:.0f} kg, {row.rated:.0f} kg is permitted there (page {row.page}); "
-            "a lighter block, or another permitted position, would help"
+            why=f"{_name(row)}: block and rope are {load:.0f} kg, {row.rated:.0f} kg is permitted there (page "
+            f"{row.page}); a lighter block, or another permitted position, would help"
         )
-    override = _override(case, height)
-    if isinstance(override, Miss):
-        return override
-    return BoomPosition(
-        length=row.length,
-        code=code,
-        angle=angle,
-        sector=row.sector,
-        radius=radius,
-        head_height=height,
-        head_window=window_of(case.settings, case.hanging),
-        free_radius_needed=room,
-        counterweight=row.counterweight,
-        outriggers=row.outriggers,
-        lowest=low,
-        highest=high,
-        rated=row.rated,
-        load=load,
-        wind=row.wind,
-        page=row.page,
-        override=override,
-    )
+    return _Load(rated=row.rated, hangs=load)
 
 
 def _load(case: _Case, height: float) -> float | None:
@@ -301,13 +338,16 @@ def _override(case: _Case, height: float) -> Override | Miss | None:
         return None
     if not switch.stops:
         return Miss(why="switch.stops: the motions that the switch stops are not on file", missing="switch.stops")
-    for entry in case.book.override:
-        if entry.stops == "derrick down" and entry.when and all(state in OVERRIDE_STATES for state in entry.when):
-            return entry
-    return Miss(
+    return _override_on_file(case.book) or Miss(
         why=f"below {weight_off:.2f} m the hoist limit switch stops `derrick down`, and the book lists no "
         f"override of it for {' and '.join(OVERRIDE_STATES)}; see the manual's page on the override key"
     )
+
+
+def _override_on_file(book: Book) -> Override | None:
+    """Return the first override of derricking down whose states are all true by then [-]."""
+    of_derricking = (one for one in book.override if one.stops == "derrick down" and one.when)
+    return next((one for one in of_derricking if set(one.when) <= set(OVERRIDE_STATES)), None)
 
 
 def _nearest_miss(case: _Case, misses: list[Miss], asked: tuple[str, ...]) -> PositionAnswer:
@@ -327,23 +367,24 @@ def _would_help(case: _Case, miss: Miss) -> str:
     """Return what would make the nearest miss good, of what the book permits and what a site can change [-]."""
     if "free radius" in miss.why:
         return "more room in front of the crane, or the change on another site or in the yard, would help"
-    others = [
-        f"counterweight {_tonnes(row.counterweight)} with outriggers {row.outriggers}, "
-        f"{row.length:.1f} m over the {row.sector}"
-        for row in case.book.rereeve
-        if row not in _rows_of(case.book, case.site) and _does(case, row)
-    ]
-    sectors = [
-        f"{row.length:.1f} m over the {row.sector}"
-        for row in _rows_of(case.book, case.site)
-        if case.site.sector not in (None, row.sector) and _does(case, row)
-    ]
-    helps = ["a permitted position that does: " + ", or ".join(sectors + others)] if sectors + others else []
+    do = _others_that_do(case)
+    helps = ["a permitted position that does: " + ", or ".join(do)] if do else []
     if "over reach" in miss.why:
         helps.append(f"ground at the head, or a firm stand for the rigger, {_centimetres(miss.short or 0.0)} higher")
     if "under what clears" in miss.why:
         helps.append(f"ground at the head {_centimetres(miss.short or 0.0)} lower")
     return "would help: " + "; ".join(helps) if helps else "the book lists no other position that would do"
+
+
+def _others_that_do(case: _Case) -> list[str]:
+    """Return the permitted positions that would do: over another side first, then with another set-up [-]."""
+    rows = _rows_of(case.book, case.site)
+    sides = [_name(row) for row in rows if case.site.sector not in (None, row.sector) and _does(case, row)]
+    return sides + [
+        f"{_set_up(row.counterweight, row.outriggers)}, {_name(row)}"
+        for row in case.book.rereeve
+        if row not in rows and _does(case, row)
+    ]
 
 
 def _does(case: _Case, row: PermittedPosition) -> bool:
