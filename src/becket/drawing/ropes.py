@@ -14,7 +14,7 @@ from math import hypot
 
 from becket.drawing.circles import RADIUS, STROKE
 from becket.drawing.layout import CASING, ROPE
-from becket.drawing.legs import LEAD, Leg, along
+from becket.drawing.legs import FALL, LEAD, Leg, along
 from becket.drawing.picture import INK, MARK, ON_MARK, PAPER, SOFT, Circle, Point, Polygon, Polyline, Shape, Text
 
 _DASH = (12.0, 7.0)
@@ -126,7 +126,8 @@ def _casing(leg: Leg, look: Look, points: tuple[Point, ...]) -> Polyline:
 
 def _stroke(leg: Leg, look: Look, points: tuple[Point, ...], is_behind: bool) -> Polyline:
     dash = dashes(points, _DOTS) if look.is_dotted else dashes(points) if is_behind else ()
-    return Polyline(points=points, ink=look.ink, width=look.width, dash=dash, facts=leg.facts)
+    is_butt = leg.kind == FALL or bool(dash)  # round a sheave the ends lap over the falls: no hairline between them
+    return Polyline(points=points, ink=look.ink, width=look.width, dash=dash, is_butt=is_butt, facts=leg.facts)
 
 
 def _is_off(place: Point, circle: Point) -> bool:
