@@ -180,7 +180,8 @@ def _is_free(layout: Layout, legs: Sequence[Leg], circles: Mapping[int, Point], 
     if box[0] < 14 or box[2] > layout.width - 14 or box[1] < BOX_HEIGHT + 3 or box[3] > layout.block_top - 3:
         return False
     grown = _grown(box, ROPE / 2 + 3)
-    if any(is_crossed(grown, piece) for piece in segments(legs)):
+    falls = [leg for leg in legs if leg.kind == FALL]  # nothing else runs between the rows
+    if any(is_crossed(grown, piece) for piece in segments(falls)):
         return False
     r = RADIUS + STROKE
     return all(is_apart(box, (x - r, y - r, x + r, y + r), 1) for x, y in circles.values())

@@ -102,8 +102,10 @@ def lay_out_front(book: Book, pattern: Pattern, view: str) -> Front:
     front, has_words = _settled(layout)
     if has_words:
         return front
-    layout = with_room(layout)
-    front, _ = _settled(layout)
+    layout = with_room(front.layout)
+    by = layout.anchor_at - front.layout.anchor_at
+    circles = {fall: (x + by, y) for fall, (x, y) in front.circles.items()}
+    front = replace(front, layout=layout, legs=legs_of(layout, front.top), circles=circles)
     is_left = layout.room == "left"
     y = min(p[1] for p in wedge_points(front.layout)) - 6
     at = (MARGIN if is_left else layout.width - MARGIN, y)
