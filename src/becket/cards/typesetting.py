@@ -8,7 +8,8 @@ Never: a font of the machine, a file beside the package's own, the clock.
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 from functools import lru_cache
 from importlib.resources import files
@@ -21,6 +22,10 @@ from becket.errors import UnreadableTextError
 
 TEMPLATES = ("common", "pattern", "window", "change", "count", "falls", "contents", "whole")
 FONT = "Roboto"
+MAY_BREAK = "\u200b"  # a place at which a line may end, no wider than nothing
+_KEPT = ("svg", "alt", "qr", "qr_says")
+_LONG_WORD = re.compile(r"\S{15,}")
+_CLUSTER = re.compile(r"\S[\u0300-\u036f]*")  # a letter with the marks that stand on it
 STANDARD: Final = "ua-1"  # PDF/UA-1: text in reading order, tags, words for every picture
 
 
@@ -79,11 +84,33 @@ def _source() -> bytes:
 def _inputs(sheets: Sequence[Sheet], title: str, printed: str, with_contents: bool) -> dict[str, str]:
     whole = {
         "title": title,
+        "shown_title": softened(title),
         "printed": printed,
         "contents": with_contents,
-        "sheets": [{"template": one.template, "title": one.title, "data": one.data} for one in sheets],
+        "sheets": [{"template": one.template, "title": one.title, "data": softened(one.data)} for one in sheets],
     }
     return {"cards": json.dumps(whole, ensure_ascii=False)}
+
+
+def softened(data: object, key: str = "") -> object:
+    """Return the data of a sheet; a word that is longer than a column may break between any two letters [-].
+
+    Args:
+        data: text, numbers, lists, mappings
+        key: under which it stands; pictures and the words for those who listen stay as they are
+
+    >>> softened({"name": "rope", "alt": 20 * "a"}) == {"name": "rope", "alt": 20 * "a"}
+    True
+    >>> softened([16 * "a"]) == [MAY_BREAK.join(16 * "a")]
+    True
+    """
+    if isinstance(data, Mapping):
+        return {name: softened(one, name) for name, one in data.items()}
+    if isinstance(data, list):
+        return [softened(one, key) for one in data]
+    if isinstance(data, str) and key not in _KEPT:
+        return _LONG_WORD.sub(lambda found: MAY_BREAK.join(_CLUSTER.findall(found[0])), data)
+    return data
 
 
 def _moment(printed: str) -> datetime:
