@@ -27,6 +27,8 @@ from becket.errors import CannotWriteError, RefusedError
 BIG, BIG_JOBS = "hazel-70.crane.yaml", "hazel-70.jobs.yaml"
 SMALL, SMALL_JOBS = "rowan-30.crane.yaml", "rowan-30.jobs.csv"
 DEMO_FILES: Final = (BIG, BIG_JOBS, SMALL, SMALL_JOBS)
+CARD, SLIP, PHONE = "hazel-70-main-4.pdf", "count-slip.pdf", "hazel-70.html"
+WRITTEN: Final = (CARD, SLIP, PHONE)  # by the walk itself, into the same folder
 PUMP: Final = (
     *("--block", "main", "--load", "13.2 t", "--load-basis", "weighed", "--rigging", "420 kg", "--boom", "20.4 m"),
     *("--radius", "6 m to 9 m", "--chart", "full outriggers, 12 t", "--top", "6 m", "--bottom", "-4 m"),
@@ -103,6 +105,18 @@ WALK: Final = (
         title="Its job sheet comes from a spreadsheet.",
         words=("plan", SMALL, SMALL_JOBS),
     ),
+    Stop(
+        title="On paper: the pattern of four falls, both views, for the cab. Print it and stick it up.",
+        words=("card", BIG, "main:4", "-o", CARD),
+    ),
+    Stop(
+        title="The slip for the two blind counts: fold it, each counts alone.",
+        words=("card", BIG, "main:4", "--kind", "count", "-o", SLIP),
+    ),
+    Stop(
+        title="The whole crane in one file for the phone. It opens with no network.",
+        words=("pack", BIG, "-o", PHONE),
+    ),
 )
 
 OWN_CRANE: Final = (
@@ -153,7 +167,7 @@ def show_stop(stop: Stop, folder: Path) -> int:
         stop: of the walk
         folder: where the demo files are
     """
-    words = [str(folder / word) if word in DEMO_FILES else word for word in stop.words]
+    words = [str(folder / word) if word in (*DEMO_FILES, *WRITTEN) else word for word in stop.words]
     show(command_line(words, stop.typed) + "\n")
     code = _run(words, stop.typed)
     show(f"\n(exit code {code})")
