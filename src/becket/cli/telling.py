@@ -33,7 +33,8 @@ class Telling:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self._progress.stop()
+        if self._tasks:
+            self._progress.stop()
 
     def __call__(self, what: str, done: int, of: int) -> None:
         """Tell how far the work is [-].

@@ -78,6 +78,8 @@ def _parts(book: Book, settings: Settings, patterns: list[Pattern], printed: str
     }
 
 
+# before the first view is laid out: without it every view would be, with no program every view is to be seen
+FIRST = 'document.documentElement.className = "one";'
 NONE_ON_FILE = "<li>No pattern on file. becket does not make one up: type it from the manual.</li>"
 
 
@@ -95,7 +97,8 @@ def _json(data: object) -> str:
 
 def _filled(parts: Mapping[str, str]) -> str:
     style, script = (_shipped(name) for name in ("page.css", "page.js"))
-    look = {"style": style, "script": script, "style_hash": _hash(style), "script_hash": _hash(script)}
+    look = {"style": style, "first": FIRST, "script": script}
+    look |= {f"{name}_hash": _hash(part) for name, part in look.items()}
     return Template(_shipped("page.html")).substitute(look, **parts)
 
 

@@ -39,7 +39,9 @@
     else if (kind === "change") view = showChange(words[1], words[2], words[3] || "0");
     else if (["falls", "patterns", "changes", "find"].includes(kind)) view = byId("view-" + kind);
     if (!view) view = byId("view-start");
-    document.querySelectorAll("main > section").forEach(function (one) { one.hidden = one !== view; });
+    const before = document.querySelector("main > section.open");
+    if (before) before.classList.remove("open");
+    view.classList.add("open");
     const heading = view.querySelector("h1");
     document.title = heading.textContent + ", " + titles;
     const under = { pattern: "patterns", from: "changes", change: "changes" }[kind] || kind || "start";
@@ -343,7 +345,7 @@
       list.append(row(page[1], [document.createTextNode(page[0])]));
     });
     const more = pages.length > 60 ? " The first 60 are shown; add a word." : "";
-    byId("found-count").textContent = words.length + pages.length ? words.length + " words, " + pages.length + " pages." + more : "Nothing found. Try another word of the trade.";
+    byId("found-count").textContent = words.length + pages.length ? (words.length === 1 ? "1 word, " : words.length + " words, ") + (pages.length === 1 ? "1 page." : pages.length + " pages.") + more : "Nothing found. Try another word of the trade.";
   }
 
   // ---- start ----

@@ -23,6 +23,9 @@ from becket.reeving.seal import is_confirmed
 from becket.settings.values import Settings
 from becket.verdict import Verdict
 
+_BETWEEN = re.compile(r">\s+<")
+_OF_THE_PAGE = re.compile(r' (?:font-family="[^"]*"|(?:fill|stroke)="#[0-9a-f]{6}")')
+
 
 def pattern_section(book: Book, settings: Settings, pattern: Pattern, number: int, system: str) -> str:
     """Return the page of one pattern as HTML [-].
@@ -87,8 +90,8 @@ def _pictures(book: Book, pattern: Pattern, is_sealed: bool) -> str:
 
 
 def _compact(svg: str) -> str:
-    """The SVG without the blanks between its elements, and without the font: it has that of the page."""
-    return re.sub(r' font-family="[^"]*"', "", re.sub(r">\s+<", "><", svg.strip()), count=1)
+    """The SVG without blanks between its elements, its font and its colours: it has those of the page."""
+    return _OF_THE_PAGE.sub("", _BETWEEN.sub("><", svg.strip()))
 
 
 def _path(book: Book, pattern: Pattern) -> str:
