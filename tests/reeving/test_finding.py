@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from becket.reeving.finding import PatternCase
+from becket.reeving.finding import PatternCase, pattern_case
 from becket.reeving.pattern import PATTERN_CHECKS
 from becket.verdict import Verdict
 from tests.crane import invented_book, invented_settings
@@ -45,3 +45,16 @@ def test_where_places_are_not_on_file_nothing_passes_and_the_figure_is_named(nam
 def test_a_pattern_of_a_block_that_is_not_in_the_book_does_not_pass() -> None:
     assert PATTERN_CHECKS["block_sheaves_enough"](BARE).verdict is not Verdict.PASS
     assert PATTERN_CHECKS["confirmed"](BARE).verdict is Verdict.UNKNOWN
+
+
+def test_a_case_is_of_no_lift_until_one_is_given() -> None:
+    """Fall lengths and load of a lift are never made up; what is not on file of the places is named."""
+    case = pattern_case(BOOK, invented_settings(), BOOK.patterns[4])
+    assert (case.least_fall, case.greatest_fall, case.hook_load) == (None, None, None)
+    assert case.block is BOOK.blocks["main"]
+    assert case.places is not None
+    assert case.lacking == ()
+    bare = replace(BOOK, head=replace(BOOK.head, anchors={}), blocks={})
+    lost = pattern_case(bare, invented_settings(), BOOK.patterns[4])
+    assert (lost.block, lost.places) == (None, None)
+    assert lost.lacking

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from becket.book.boom import Boom
 from becket.book.charts import Chart, Position, Stowed
 from becket.book.crane import Book
 from becket.intake.boom import BOOM, HEAD
@@ -124,34 +125,43 @@ def _mark_rows(page: Page) -> None:
                 page.marks.setdefault(f"{field}[{key[0]} {key[1]:g} m]", page.marks[path])
 
 
+# what a book has of a part that it does not write
+_NOT_WRITTEN: Mapping[str, Any] = {
+    "crane": {"name": None, "serial": None},
+    "manual": {"title": None, "issue": None},
+    "dead_end": NO_DEAD_END,
+    "switch": NO_SWITCH,
+    "override": (),
+    "keepers": (),
+    "patterns": (),
+    "fleet": NO_FLEET,
+}
+
+
 def _book(values: dict[str, Any], sources: Mapping[str, str], fingerprint: str) -> Book:
-    crane: dict[str, Any] = values["crane"] or {"name": None, "serial": None}
-    manual: dict[str, Any] = values["manual"] or {"title": None, "issue": None}
-    rope = values["rope"]
-    boom = values["boom"]
-    lengths = boom_lengths(boom)
-    if boom and boom.sag is not None:
-        boom = replace(boom, sag=_by_boom_length(boom.sag, lengths))
+    values = values | {name: values[name] or nothing for name, nothing in _NOT_WRITTEN.items()}
+    lengths = boom_lengths(values["boom"])
+    crane, manual, rope = values["crane"], values["manual"], values["rope"]
     return Book(
         crane=crane["name"],
         serial=crane["serial"],
         manual_title=manual["title"],
         manual_issue=manual["issue"],
-        boom=boom,
+        boom=_boom(values["boom"], lengths),
         head=values["head"],
         winch=values["winch"],
         second_line=values["second_line"],
         sheave_efficiency=values["sheave_efficiency"],
         rope=replace(rope, length_source=sources.get("rope.length")) if rope else rope,
-        dead_end=values["dead_end"] or NO_DEAD_END,
+        dead_end=values["dead_end"],
         blocks=values["blocks"],
-        switch=values["switch"] or NO_SWITCH,
+        switch=values["switch"],
         indicator=values["indicator"],
-        override=values["override"] or (),
-        keepers=values["keepers"] or (),
-        patterns=values["patterns"] or (),
+        override=values["override"],
+        keepers=values["keepers"],
+        patterns=values["patterns"],
         falls_table=values["falls_table"],
-        fleet=values["fleet"] or NO_FLEET,
+        fleet=values["fleet"],
         stowed=_stowed(values["stowed"], lengths),
         rereeve=_positions(values["rereeve"], lengths),
         charts=_charts(values["charts"], lengths),
@@ -161,6 +171,13 @@ def _book(values: dict[str, Any], sources: Mapping[str, str], fingerprint: str) 
 
 
 # ---- boom lengths: the same float wherever the same length is meant ----
+
+
+def _boom(boom: Boom, lengths: BoomLengths) -> Boom:
+    """The boom with its sag by the boom's own lengths; a faulty boom stays the hole it is."""
+    if not boom or boom.sag is None:
+        return boom
+    return replace(boom, sag=_by_boom_length(boom.sag, lengths))
 
 
 def _by_boom_length(figures: Mapping[float, float], lengths: BoomLengths) -> dict[float, float]:

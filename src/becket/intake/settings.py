@@ -15,8 +15,8 @@ from typing import Any
 from becket.errors import UnreadableTextError
 from becket.intake.fields import FROM_NOUGHT, Bounds, Field, quantity, record, word
 from becket.intake.files import read_text
-from becket.intake.nodes import Pairs, Span
-from becket.intake.page import Page, nearest, place_of
+from becket.intake.nodes import Pairs
+from becket.intake.page import Page, nearest
 from becket.intake.version import VERSION
 from becket.intake.yaml_nodes import read_yaml
 from becket.settings.rules import rule_names
@@ -49,15 +49,21 @@ def read_settings(folder: Path | None) -> Settings:
     if path is None or not path.exists():
         return shipped
     page = Page(str(path))
+    values = _crew_values(path, page, shipped)
+    page.stop_if_faulty()
+    replaced = {name: value for name, value in values.items() if name in _shipped() and value is not None}
+    sources = {name: page.sources[name] for name in replaced}
+    return _settings(replaced, sources, values.get("rules"))
+
+
+def _crew_values(path: Path, page: Page, shipped: Settings) -> dict[str, Any]:
+    """What the crew's file says, as far as it can be read; its faults stand on the page."""
     file = read_text(path, page, shipped.file_size_most)
     node = read_yaml(file.text, page, shipped) if file else None
-    values = _fields().read(page, node, "") if node is not None else None
+    values: dict[str, Any] | None = _fields().read(page, node, "") if node is not None else None
     if isinstance(node, Pairs) and values is not None:
         _check(page, node, values)
-    page.stop_if_faulty()
-    replaced = {name: value for name, value in (values or {}).items() if name in _shipped() and value is not None}
-    sources = {name: page.sources[name] for name in replaced}
-    return _settings(replaced, sources, (values or {}).get("rules"))
+    return values or {}
 
 
 @cache
@@ -101,13 +107,11 @@ def _check(page: Page, node: Pairs, values: dict[str, Any]) -> None:
         name = word_.text
         if name in _shipped() and values[name] is not None and name not in page.sources:
             page.fault(word_, name, "has no source", "{value: figure, source: text}: who says so, and where")
+    in_force = {name: one.value if values[name] is None else values[name] for name, one in _shipped().items()}
     for less, more in PAIRS:
-        low = _shipped()[less].value if values[less] is None else values[less]
-        high = _shipped()[more].value if values[more] is None else values[more]
-        if low > high:
+        if in_force[less] > in_force[more]:
             field = less if values[less] is not None else more
-            line, column = place_of(page.marks, field)
-            page.fault(Span(line=line, column=column), field, f"{less} is over {more}", f"{less} up to {more}")
+            page.fault_at(field, f"{less} is over {more}", f"{less} up to {more}")
 
 
 def _settings(replaced: dict[str, float], sources: dict[str, str], rules: str | None) -> Settings:

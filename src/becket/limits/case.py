@@ -65,14 +65,8 @@ def case_of(shared: LiftCase, falls: int, needed_falls: int) -> Case:
         lambda fall, mass: falls * max(fall, 0.0) * mass, shared.geometry.greatest_fall, figures.rope_mass
     )
     gross = worked_out(_total, shared.hook_load, figures.block_mass, rope_mass)
-    eta = figures.sheave_efficiency
     rope = _rope_out(shared, falls, reeved)
-    layers = worked_out(
-        lambda length, least, most: layers_between(spool, length, least, most),
-        figures.rope_length,
-        rope.least,
-        rope.most,
-    )
+    layers = _layers(shared, rope)
     return Case(
         shared=shared,
         falls=falls,
@@ -85,19 +79,41 @@ def case_of(shared: LiftCase, falls: int, needed_falls: int) -> Case:
         first_side=first_side,
         rope_mass=rope_mass,
         gross=gross,
-        pull=worked_out(
-            lambda mass, share, guides: lead_line_pull(mass * GRAVITY, falls, share, guides),
-            gross,
-            eta,
-            figures.guide_sheaves,
-        ),
-        dead_end_pull=worked_out(lambda mass, share: dead_end_pull(mass * GRAVITY, falls, share), gross, eta),
+        pull=_pull(shared, falls, gross),
+        dead_end_pull=_dead_end_pull(shared, falls, gross),
         rope_needed=worked_out(_sum, rope.most, shared.kept),
         rope_spared=rope.spared,
         layers=layers,
         turns_left=worked_out(lambda length, most: turns_left(spool, length, most), figures.rope_length, rope.most),
         permitted_pull=worked_out(lambda there: permitted_pull(book.winch, spool, there), layers),
         line_speed=worked_out(lambda there: slowest_speed(book.winch, spool, there), layers),
+    )
+
+
+def _pull(shared: LiftCase, falls: int, gross: Figure) -> Figure:
+    """What the lead line pulls at the drum, raising [N]."""
+    figures = shared.figures
+    return worked_out(
+        lambda mass, share, guides: lead_line_pull(mass * GRAVITY, falls, share, guides),
+        gross,
+        figures.sheave_efficiency,
+        figures.guide_sheaves,
+    )
+
+
+def _dead_end_pull(shared: LiftCase, falls: int, gross: Figure) -> Figure:
+    """What the dead end holds, lowering [N]."""
+    eta = shared.figures.sheave_efficiency
+    return worked_out(lambda mass, share: dead_end_pull(mass * GRAVITY, falls, share), gross, eta)
+
+
+def _layers(shared: LiftCase, rope: _RopeOut) -> Layers | Missing | Impossible:
+    """The drum layers of the last turn, with the hook high and low."""
+    return worked_out(
+        lambda length, least, most: layers_between(shared.spool, length, least, most),
+        shared.figures.rope_length,
+        rope.least,
+        rope.most,
     )
 
 

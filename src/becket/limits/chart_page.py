@@ -64,6 +64,10 @@ def chart_reading(book: Book, lift: Lift, geometry: Geometry) -> ChartReading | 
 
 def _refusal(found: Chart, lift: Lift) -> NotPermitted | Missing | None:
     """Why the chart is not, or may not be, that of the lift."""
+    return _another_set_up(found, lift) or _set_up_not_told(found, lift)
+
+
+def _another_set_up(found: Chart, lift: Lift) -> NotPermitted | None:
     weight, printed = lift.counterweight, found.counterweight
     if weight is not None and printed is not None and abs(weight - printed) >= SAME_MASS:
         return _other(found, f"counterweight {mass_there(printed)}", f"has {mass_there(weight)}")
@@ -71,12 +75,13 @@ def _refusal(found: Chart, lift: Lift) -> NotPermitted | Missing | None:
         return _other(found, f"outriggers {found.outriggers}", f"has them {lift.outriggers}")
     if found.sector not in (None, "all round") and lift.sector is not None and found.sector != lift.sector:
         return _other(found, f"the sector {found.sector}", f"is in the sector {lift.sector}")
-    figures: list[str] = []
-    for field in ("counterweight", "outriggers", "sector"):
-        if getattr(found, field) is None:
-            figures.extend(missing(f"charts.*.{field}", found.name).figures)
-    if figures:
-        return Missing(tuple(figures))
+    return None
+
+
+def _set_up_not_told(found: Chart, lift: Lift) -> Missing | None:
+    untold = [field for field in ("counterweight", "outriggers", "sector") if getattr(found, field) is None]
+    if untold:
+        return Missing(tuple(one for field in untold for one in missing(f"charts.*.{field}", found.name).figures))
     return missing("lift.sector") if found.sector != "all round" and lift.sector is None else None
 
 

@@ -21,9 +21,9 @@ from becket.mechanics.tackle import raising_tensions, static_tensions
 from becket.mechanics.tilt import pull_offset
 from becket.mechanics.twist import Place, twist_length
 from becket.reeving.crossings import PlanPlaces, fall_lines, plan_places
-from becket.reeving.finding import Finding, PatternCase
+from becket.reeving.finding import Finding, pattern_case
 from becket.reeving.pattern import PATTERN_CHECKS, find_pattern
-from becket.reeving.places import FallPlaces, fall_places, sides_missing
+from becket.reeving.places import FallPlaces
 from becket.settings.values import Settings
 from becket.verdict import Verdict, worst
 
@@ -106,17 +106,7 @@ def work_out_reeved(book: Book, settings: Settings, pattern: Pattern) -> Reeved:
 
     Source: docs/theory/twist.md, tilt.md, fleet.md.
     """
-    checked = PatternCase(
-        book=book,
-        settings=settings,
-        pattern=pattern,
-        block=book.blocks.get(pattern.block),
-        places=fall_places(book, pattern),
-        lacking=sides_missing(book, pattern),
-        least_fall=None,
-        greatest_fall=None,
-        hook_load=None,
-    )
+    checked = pattern_case(book, settings, pattern)
     places = Missing(checked.lacking) if checked.places is None else checked.places
     findings = tuple(check(checked) for name, check in PATTERN_CHECKS.items() if name not in _OF_A_LIFT)
     plan = worked_out(_plan, places)

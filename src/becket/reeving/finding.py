@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from becket.book.crane import Book
 from becket.book.tackle import Block, Pattern
-from becket.reeving.places import FallPlaces
+from becket.reeving.places import FallPlaces, fall_places, sides_missing
 from becket.settings.values import Settings
 from becket.verdict import Verdict
 
@@ -38,3 +38,26 @@ class PatternCase:
     least_fall: float | None  # head shaft to block shaft, shortest [m]
     greatest_fall: float | None  # longest [m]
     hook_load: float | None  # at which the loaded block is looked at [kg]
+
+
+def pattern_case(book: Book, settings: Settings, pattern: Pattern) -> PatternCase:
+    """Return a pattern with what its checks share, at no fall length and no load of a lift [-].
+
+    Args:
+        book: the crane
+        settings: in force
+        pattern: of the book
+
+    Source: docs/theory/reeving.md, "Checks".
+    """
+    return PatternCase(
+        book=book,
+        settings=settings,
+        pattern=pattern,
+        block=book.blocks.get(pattern.block),
+        places=fall_places(book, pattern),
+        lacking=sides_missing(book, pattern),
+        least_fall=None,
+        greatest_fall=None,
+        hook_load=None,
+    )

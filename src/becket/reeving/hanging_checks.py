@@ -105,8 +105,7 @@ def block_tilts(case: PatternCase) -> Finding:
     if angle is None:
         return _unknown("tilt", _tilt_lacking(case))
     settings = case.settings
-    load = case.hook_load if case.hook_load is not None else (case.block.rated if case.block else None)
-    said = f"The block tilts by up to {degrees_asked(angle)}, empty or with {load or 0:.0f} kg on the hook"
+    said = f"The block tilts by up to {degrees_asked(angle)}, empty or with {_load(case) or 0:.0f} kg on the hook"
     if angle <= settings.tilt_pass:
         return _passes("tilt", f"{said}; up to {_limit(settings.tilt_pass)} passes ({settings.named('tilt_pass')}).")
     if angle <= settings.tilt_fail:
@@ -171,21 +170,32 @@ def block_turns_over(case: PatternCase) -> Finding:
 
 def greatest_tilt(case: PatternCase) -> float | None:
     """Return the greatest tilt of the block; None: a figure is missing [rad]."""
-    block, eta = case.block, case.book.sheave_efficiency
-    load = case.hook_load if case.hook_load is not None else (block.rated if block else None)
+    block, load, offsets = case.block, _load(case), _pull_offsets(case)
     if case.pattern.falls == 1:
         return 0.0
-    if case.places is None or block is None or eta is None or load is None:
+    if block is None or load is None or offsets is None:
         return None
-    if block.hook is None or block.mass is None or block.mass_centre is None:
+    hook, mass, centre = block.hook, block.mass, block.mass_centre
+    if hook is None or mass is None or centre is None:
+        return None
+    return max(tilt_angle(offset, on_hook, hook, mass, centre) for offset in offsets for on_hook in (load, 0.0))
+
+
+def _pull_offsets(case: PatternCase) -> tuple[float, ...] | None:
+    """How far the falls pull beside the block's middle plane, raising, lowering, standing; None: not known [m]."""
+    eta = case.book.sheave_efficiency
+    if case.places is None or eta is None:
         return None
     falls, lows = len(case.places.lows), [side for side, _ in case.places.lows]
     ways = (raising_tensions(1.0, falls, eta), lowering_tensions(1.0, falls, eta), static_tensions(1.0, falls))
-    return max(
-        tilt_angle(pull_offset(tensions, lows), on_hook, block.hook, block.mass, block.mass_centre)
-        for tensions in ways
-        for on_hook in (load, 0.0)
-    )
+    return tuple(pull_offset(tensions, lows) for tensions in ways)
+
+
+def _load(case: PatternCase) -> float | None:
+    """The load at which the loaded block is looked at [kg]."""
+    if case.hook_load is not None or case.block is None:
+        return case.hook_load
+    return case.block.rated
 
 
 def nearest_by_fleet(case: PatternCase) -> float | None:

@@ -8,7 +8,7 @@ Never: a pattern that is not in the book.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 from types import MappingProxyType
 
@@ -17,8 +17,7 @@ from becket.book.tackle import Pattern, State
 from becket.reeving import hanging_checks as hanging
 from becket.reeving import path_checks as words
 from becket.reeving.crossings import Crossing
-from becket.reeving.finding import Finding, PatternCase
-from becket.reeving.places import fall_places, sides_missing
+from becket.reeving.finding import Finding, PatternCase, pattern_case
 from becket.reeving.seal import is_confirmed
 from becket.settings.values import Settings
 from becket.verdict import Verdict, worst
@@ -142,32 +141,22 @@ def check_pattern(
     Source: docs/theory/reeving.md, "Checks".
     """
     alone = least_fall is None and greatest_fall is None
-    case = PatternCase(
-        book=book,
-        settings=settings,
-        pattern=pattern,
-        block=book.blocks.get(pattern.block),
-        places=fall_places(book, pattern),
-        lacking=sides_missing(book, pattern),
-        least_fall=book.switch.trips if alone else least_fall,
-        greatest_fall=book.switch.trips if alone else greatest_fall,
-        hook_load=hook_load,
-    )
+    least, greatest = (book.switch.trips, book.switch.trips) if alone else (least_fall, greatest_fall)
+    case = replace(pattern_case(book, settings, pattern), least_fall=least, greatest_fall=greatest, hook_load=hook_load)
     names = [name for name in PATTERN_CHECKS if alone or name not in _JUDGED_BY_A_LIFT]
     findings = tuple(PATTERN_CHECKS[name](case) for name in names)
-    seal = pattern.confirmed
     return PatternCheck(
         state=pattern.state,
         verdict=worst(finding.verdict for finding in findings),
-        head_sheaves=tuple(one.sheave for one in pattern.path if one.place == "head"),
-        block_sheaves=tuple(one.sheave for one in pattern.path if one.place == "block"),
+        head_sheaves=_sheaves(pattern, "head"),
+        block_sheaves=_sheaves(pattern, "block"),
         dead_end=pattern.dead_end,
         tilt=hanging.greatest_tilt(case),
         hangs_turned=hanging.turned_by(case),
         crossings=hanging.crossings_of(case),
         closest_distance=hanging.nearest_by_fleet(case),
         twist_length=_finite(hanging.longest_before_turning(case)),
-        confirmed=ConfirmedBy(by=seal.by, date=seal.date, seal_matches=is_confirmed(book, pattern)) if seal else None,
+        confirmed=_confirmed_by(book, pattern),
         findings=findings,
     )
 
@@ -189,6 +178,17 @@ def page_to_look_for(book: Book, state: State) -> str:
         f"The reeving pattern {state} is not on file. Look in {book.manual_title}{issue} for the page that shows the "
         f"block {state.block} on {falls}; becket does not make one up.{others}"
     )
+
+
+def _sheaves(pattern: Pattern, place: str) -> tuple[int, ...]:
+    return tuple(one.sheave for one in pattern.path if one.place == place)
+
+
+def _confirmed_by(book: Book, pattern: Pattern) -> ConfirmedBy | None:
+    seal = pattern.confirmed
+    if seal is None:
+        return None
+    return ConfirmedBy(by=seal.by, date=seal.date, seal_matches=is_confirmed(book, pattern))
 
 
 def _finite(length: float | None) -> float | None:
