@@ -3,25 +3,44 @@
 from __future__ import annotations
 
 import re
+from contextlib import chdir, redirect_stderr, redirect_stdout
+from io import StringIO
 from pathlib import Path
 
 import pytest
 
+from becket.cli.main import run
 from becket.cli.overview import GOVERNS
-from becket.cli.walk import WALK
-from tests.cli.conftest import Runner, fits
+from becket.cli.walk import DEMO_FILES, WALK, WRITTEN
+from tests.cli.conftest import fits
 
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "docs" / "demo.md"
 README = ROOT / "README.md"
 
 
-@pytest.fixture
-def walked(becket: Runner, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> str:
-    monkeypatch.chdir(tmp_path)
-    outcome = becket("demo", "--into", "demo")
-    assert (outcome.code, outcome.err) == (0, "")
-    return outcome.out
+@pytest.fixture(scope="module")
+def walks(tmp_path_factory: pytest.TempPathFactory) -> tuple[str, str]:
+    """Return what two walks into the same folder print."""
+    said = StringIO()
+    told = StringIO()
+    printed = []
+    with chdir(tmp_path_factory.mktemp("walk")), redirect_stdout(said), redirect_stderr(told):
+        for _ in range(2):
+            assert run(["demo", "--into", "demo"]) == 0
+            printed.append(said.getvalue())
+            said.seek(0)
+            said.truncate()
+        files = {path.name for path in Path("demo").iterdir()}
+    assert told.getvalue() == ""
+    assert files == {*DEMO_FILES, *WRITTEN}
+    return printed[0], printed[1]
+
+
+@pytest.fixture(scope="module")
+def walked(walks: tuple[str, str]) -> str:
+    """Return what the first walk prints."""
+    return walks[0]
 
 
 def test_the_whole_walk_is_as_it_was_looked_at_last(walked: str) -> None:
@@ -48,5 +67,5 @@ def test_it_ends_with_how_to_type_in_ones_own_crane(walked: str) -> None:
     assert "Your own crane: copy demo/hazel-70.crane.yaml" in last
 
 
-def test_a_second_walk_is_the_same(becket: Runner, walked: str) -> None:
-    assert becket("demo", "--into", "demo").out == walked
+def test_a_second_walk_is_the_same(walks: tuple[str, str]) -> None:
+    assert walks[0] == walks[1]
