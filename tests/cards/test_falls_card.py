@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import lru_cache
+from pathlib import Path
 
 import pytest
 
@@ -17,7 +18,7 @@ from becket.limits.rigged import rigged_limits
 from becket.units import read_quantity, show_quantity
 from becket.verdict import Verdict
 from tests.cards.hard_books import bare_book
-from tests.cards.reading import page_sizes, whole_text
+from tests.cards.reading import page_sizes, qr_text, whole_text
 from tests.crane import invented_book, invented_settings
 
 DAY = "2026-11-30"
@@ -125,3 +126,13 @@ def test_an_answer_without_a_load_is_never_shown_as_one() -> None:
 
 def test_every_page_is_a4() -> None:
     assert set(page_sizes(falls_card(_book(), invented_settings(), "main", printed=DAY))) == {(210, 297)}
+
+
+@pytest.mark.browser
+def test_the_code_tells_the_cards_of_two_blocks_apart(tmp_path: Path) -> None:
+    one = qr_text(falls_card(_book(), invented_settings(), "main", printed=DAY), tmp_path)
+    other = qr_text(falls_card(_book(), invented_settings(), "ball", printed=DAY), tmp_path)
+    assert one != other
+    for text in (one, other):
+        assert text.startswith("BECKET/1/FALLS/")
+        assert text.endswith(f"/{_book().fingerprint.upper()}")

@@ -13,6 +13,7 @@ from becket.cards.falls_grid import Grid, GridRow, Progress, falls_grids
 from becket.cards.foot import foot_of, manual_of
 from becket.cards.qr import card_identity
 from becket.cards.reeving_words import falls_in_words
+from becket.cards.seals import joint_seal
 from becket.cards.sheet import Sheet
 from becket.cards.typesetting import typeset
 from becket.errors import NotOnFileError
@@ -99,7 +100,7 @@ def falls_sheet(
         "conditions": conditions(system),
         "tables": [table for grid in grids for table in _tables(grid, system)],
         "left_out": _left_out(book, block, grids),
-        "foot": foot_of(book, card_identity("falls", book.fingerprint), printed=printed, cautions=(CAUTION,)),
+        "foot": foot_of(book, _identity(book, block), printed=printed, cautions=(CAUTION,)),
     }
     return Sheet(template="falls", title=f"{book.crane}: falls card, block {block}", data=data)
 
@@ -117,6 +118,11 @@ def conditions(system: str) -> list[str]:
         f"ground ({ground}) to the height under hook, at this radius, with counterweight and outriggers of the chart.",
         "? = a figure is missing, no load is proven. FAIL = not even the empty hook.",
     ]
+
+
+def _identity(book: Book, block: str) -> str:
+    patterns = [one for one in sorted(book.patterns, key=lambda one: one.state) if one.block == block]
+    return card_identity("falls", joint_seal(book, patterns), book.fingerprint)
 
 
 def _chart_pages(book: Book) -> str:
