@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from random import Random
 
-from becket.planning.model import Effort, Model, ModelGroup, ModelJob, Place, grain_up
+from becket.planning.model import ChangePlace, Effort, Model, ModelGroup, ModelJob, grain_up
 
 Table = dict[tuple[str, str], Effort]
 
@@ -28,7 +28,7 @@ def plan_model(groups: int, states: int, seed: int = 1) -> Model:
     in_yard = _table(dice, names, 3.0)
     jobs: list[ModelJob] = []
     lifts: list[ModelGroup] = []
-    changes: list[tuple[Place, ...]] = []
+    changes: list[tuple[ChangePlace, ...]] = []
     site_before: Table | None = None
     while len(lifts) < groups:
         count = min(dice.randint(3, 8), groups - len(lifts))
@@ -38,7 +38,7 @@ def plan_model(groups: int, states: int, seed: int = 1) -> Model:
         jobs.append(_job(dice, of_job))
         changes.append(_between(dice, number, site_before, site, in_yard))
         latest = jobs[-1].leave_by - 60
-        inside = () if site is None else (Place(where="I", job=number, latest=latest, options=site),)
+        inside = () if site is None else (ChangePlace(where="I", job=number, latest=latest, options=site),)
         changes.extend([inside] * (count - 1))
         lifts.extend(of_job)
         site_before = site
@@ -80,10 +80,10 @@ def _job(dice: Random, lifts: list[ModelGroup]) -> ModelJob:
     )
 
 
-def _between(dice: Random, job: int, before: Table | None, here: Table | None, yard: Table) -> tuple[Place, ...]:
-    places = [Place(where="Y", job=None, latest=None, options=yard)] if dice.random() < 0.5 else []
+def _between(dice: Random, job: int, before: Table | None, here: Table | None, yard: Table) -> tuple[ChangePlace, ...]:
+    places = [ChangePlace(where="Y", job=None, latest=None, options=yard)] if dice.random() < 0.5 else []
     if job and before is not None:
-        places.append(Place(where="E", job=job - 1, latest=None, options=before))
+        places.append(ChangePlace(where="E", job=job - 1, latest=None, options=before))
     if here is not None:
-        places.append(Place(where="S", job=job, latest=None, options=here))
+        places.append(ChangePlace(where="S", job=job, latest=None, options=here))
     return tuple(places)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from random import Random
 
-from becket.planning.model import Effort, Model, ModelGroup, ModelJob, Place
+from becket.planning.model import ChangePlace, Effort, Model, ModelGroup, ModelJob
 
 
 def small_model(seed: int, *, jobs: int = 4, groups: int = 7, states: int = 4) -> Model:
@@ -50,7 +50,7 @@ def _group(dice: Random, job: int, names: list[str]) -> ModelGroup:
     return ModelGroup(job=job, states={name: base + dice.randint(0, 80) / 2 for name in able})
 
 
-def _places(dice: Random, job_before: int, job: int, names: list[str]) -> tuple[Place, ...]:
+def _places(dice: Random, job_before: int, job: int, names: list[str]) -> tuple[ChangePlace, ...]:
     if job_before == job:
         return (_place(dice, "I", job, names),)
     wanted: list[tuple[str, int | None]] = [("S", job), ("Y", None)]
@@ -58,9 +58,9 @@ def _places(dice: Random, job_before: int, job: int, names: list[str]) -> tuple[
     return tuple(_place(dice, where, at, names) for where, at in wanted if dice.random() < 0.75)
 
 
-def _place(dice: Random, where: str, job: int | None, names: list[str]) -> Place:
+def _place(dice: Random, where: str, job: int | None, names: list[str]) -> ChangePlace:
     pairs = [(a, b) for a in names for b in names if a != b and dice.random() < 0.8]
     cost = 40.0 if where == "Y" else 0.0
     options = {pair: Effort(dice.randint(15, 55), cost * dice.randint(1, 8)) for pair in pairs}
     latest = dice.choice([None, None, 150, 200, 260]) if job is not None else None
-    return Place(where=where, job=job, latest=latest, options=options)
+    return ChangePlace(where=where, job=job, latest=latest, options=options)

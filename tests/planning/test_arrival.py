@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from becket.planning.model import Effort, Model, ModelGroup, ModelJob, Place
+from becket.planning.model import ChangePlace, Effort, Model, ModelGroup, ModelJob
 from becket.planning.search import Blocked, Route, Search
 
 PAIR = ("main:2", "main:4")
@@ -17,7 +17,7 @@ def job(name: str, **changes: float) -> ModelJob:
     return ModelJob(job=name, **{**figures, **changes})
 
 
-def two_jobs(*places: Place, first: float = 100, second: float = 100, idle: bool = False) -> Model:
+def two_jobs(*places: ChangePlace, first: float = 100, second: float = 100, idle: bool = False) -> Model:
     """Return a model: one group on main:2, then in the last job one on main:4 [min]."""
     jobs = (job("A"), job("idle"), job("B")) if idle else (job("A"), job("B"))
     last = len(jobs) - 1
@@ -25,8 +25,8 @@ def two_jobs(*places: Place, first: float = 100, second: float = 100, idle: bool
     return Model(start=PAIR[0], jobs=jobs, groups=groups, changes=((), places))
 
 
-def place(where: str, at: int | None, minutes: float, cost: float = 0, latest: float | None = None) -> Place:
-    return Place(where=where, job=at, latest=latest, options={PAIR: Effort(minutes, cost)})
+def place(where: str, at: int | None, minutes: float, cost: float = 0, latest: float | None = None) -> ChangePlace:
+    return ChangePlace(where=where, job=at, latest=latest, options={PAIR: Effort(minutes, cost)})
 
 
 def cost(model: Model) -> Fraction | str:
@@ -52,7 +52,7 @@ def cost(model: Model) -> Fraction | str:
         ((), "change"),
     ],
 )
-def test_a_place_between_two_jobs(places: tuple[Place, ...], expected: float | str) -> None:
+def test_a_place_between_two_jobs(places: tuple[ChangePlace, ...], expected: float | str) -> None:
     assert cost(two_jobs(*places)) == expected
 
 
@@ -90,7 +90,7 @@ def test_minutes_saved_earlier_pay_for_a_change_later() -> None:
     """The dearer label with fewer minutes must survive: it alone ends the job in time."""
     fast, slow = "a:2", "b:2"
     table = {(slow, fast): Effort(10, 30), (fast, slow): Effort(10, 0)}
-    places = (Place(where="I", job=0, latest=None, options=table),)
+    places = (ChangePlace(where="I", job=0, latest=None, options=table),)
     groups = (
         ModelGroup(job=0, states={slow: 10.0}),
         ModelGroup(job=0, states={slow: 150.0, fast: 60.0}),

@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from becket.errors import OutOfRangeError
 from becket.planning.model import (
     MINUTE_GRAIN,
+    ChangePlace,
     Effort,
     Model,
     ModelJob,
-    Place,
     grain_up,
     job_charge,
     model_as_dict,
@@ -105,7 +105,7 @@ def test_references_and_order_are_checked() -> None:
         Search(replace(model, groups=out_of_order))
     with pytest.raises(OutOfRangeError, match=r"model.changes: .*; one entry for each of"):
         Search(replace(model, changes=model.changes[1:]))
-    stray = Place(where="E", job=model.groups[-1].job + 1, latest=None, options={})
+    stray = ChangePlace(where="E", job=model.groups[-1].job + 1, latest=None, options={})
     with pytest.raises(OutOfRangeError, match=r"model.changes\[\d+\].job: .*; the job before"):
         Search(replace(model, changes=(*model.changes[:-1], (stray,))))
 
@@ -115,7 +115,7 @@ def test_efforts_below_nothing_are_refused() -> None:
     model = small_model(3)
     pair = (model.start, next(iter(model.groups[0].states)))
     for effort in (Effort(-1, 0), Effort(1, -0.5)):
-        place = Place(where="S", job=model.groups[0].job, latest=None, options={pair: effort})
+        place = ChangePlace(where="S", job=model.groups[0].job, latest=None, options={pair: effort})
         with pytest.raises(OutOfRangeError, match=r"model.changes\[0\].S: -\S+; 0 or more"):
             Search(replace(model, changes=((place,), *model.changes[1:])))
 

@@ -12,7 +12,7 @@ from becket.book.jobs import JobSheet, Yard
 from becket.book.tackle import State
 from becket.method.option import change_option
 from becket.method.site import Site
-from becket.planning.model import Place, grain_up
+from becket.planning.model import ChangePlace, grain_up
 from becket.planning.places import Gap, PlaceFinder, Refusal
 from becket.verdict import Verdict
 from tests.crane import invented_book, invented_settings
@@ -37,7 +37,7 @@ def gap(**changes: Any) -> Gap:
     return replace(between, **changes)
 
 
-def find(sheet: JobSheet, where: Gap) -> tuple[dict[str, Place], dict[str, Refusal]]:
+def find(sheet: JobSheet, where: Gap) -> tuple[dict[str, ChangePlace], dict[str, Refusal]]:
     """Return places and refusals by their letter [-]."""
     places, refusals = PlaceFinder(BOOK, SETTINGS, sheet).find(where)
     return {place.where: place for place in places}, {refusal.where: refusal for refusal in refusals}

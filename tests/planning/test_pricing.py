@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from becket.planning.model import Effort, Model, ModelGroup, ModelJob, Place, model_as_dict
+from becket.planning.model import ChangePlace, Effort, Model, ModelGroup, ModelJob, model_as_dict
 from becket.planning.pricing import RoutePrice, exact_charge
 from becket.planning.search import Move, Route, Search
 from tests.planning.brute import cost_of
@@ -57,7 +57,7 @@ def options_of(data: dict[str, object], model: Model, moves: list[Move]) -> tupl
 
 def test_minutes_by_job_and_a_limit_that_forbids() -> None:
     pair = ("a:2", "b:2")
-    places = (Place(where="I", job=0, latest=90, options={pair: Effort(40, 0)}),)
+    places = (ChangePlace(where="I", job=0, latest=90, options={pair: Effort(40, 0)}),)
     groups = (ModelGroup(job=0, states={"a:2": 50.0}), ModelGroup(job=0, states={"b:2": 50.0}))
     model = Model(start="a:2", jobs=(JOB,), groups=groups, changes=((), places))
     move = Move(before_group=1, before="a:2", after="b:2", place=0, minutes=Fraction(40), cost=Fraction(0))

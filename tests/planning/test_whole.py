@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from becket.planning.model import Effort, Model, ModelGroup, ModelJob, Place
+from becket.planning.model import ChangePlace, Effort, Model, ModelGroup, ModelJob
 from becket.planning.pricing import exact_charge
 from becket.planning.search import Route, Search
 from becket.planning.whole import whole_model
@@ -23,7 +23,7 @@ def odd_model() -> Model:
         start="main:2",
         jobs=(ODD,),
         groups=(ModelGroup(job=0, states={"main:2": 0.1}), ModelGroup(job=0, states={"main:4": 239.9})),
-        changes=((), (Place(where="I", job=0, latest=None, options={pair: Effort(47.3, 0.7)}),)),
+        changes=((), (ChangePlace(where="I", job=0, latest=None, options={pair: Effort(47.3, 0.7)}),)),
     )
 
 
@@ -59,7 +59,7 @@ def test_changes_and_minutes_never_reach_the_money() -> None:
     """Of equal cost: fewer changes first, then fewer minutes; the cost itself stays as it is."""
     job = replace(ODD, minimum=240, rate=1, overtime=0)
     table = {("a:2", "b:2"): Effort(5, 0), ("b:2", "a:2"): Effort(5, 0)}
-    place = Place(where="I", job=0, latest=None, options=table)
+    place = ChangePlace(where="I", job=0, latest=None, options=table)
     slow = ModelGroup(job=0, states={"a:2": 60.0, "b:2": 20.0})
     only_a = ModelGroup(job=0, states={"a:2": 10.0})
     model = Model(start="a:2", jobs=(job,), groups=(slow, only_a), changes=((place,), (place,)))

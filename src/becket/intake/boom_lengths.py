@@ -49,6 +49,6 @@ class BoomLengths:
 
 
 def boom_lengths(boom: Boom | None) -> BoomLengths:
-    """Return the boom lengths of a book, also of one with faults."""
+    """Return the boom lengths of a book, also of one with faults [-]."""
     every = boom.lengths if boom is not None else ()
     return BoomLengths(one for one in every if one is not None and None not in (one.length, one.code))

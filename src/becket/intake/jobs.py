@@ -186,7 +186,7 @@ def read_jobs(path: Path, settings: Settings, book: Book | None) -> ReadJobs:
 
 
 def is_csv(path: Path) -> bool:
-    """Return whether the path names a table rather than a YAML file.
+    """Return whether the path names a table rather than a YAML file [-].
 
     >>> is_csv(Path("week.CSV")), is_csv(Path("week.yaml"))
     (True, False)

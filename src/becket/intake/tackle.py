@@ -158,5 +158,5 @@ PATTERNS = list_of(
 
 
 def blocks_of(values: dict[str, dict[str, Any]] | None) -> dict[str, Block]:
-    """Return the blocks by name."""
+    """Return the blocks by name [-]."""
     return {name: Block(name=name, **block) for name, block in (values or {}).items()}

@@ -43,7 +43,7 @@ class Row:
     limits: tuple[Limit, ...]
 
     def limit(self, name: str) -> Limit:
-        """Return the limit of that name."""
+        """Return the limit of that name [-]."""
         return next(limit for limit in self.limits if limit.name == name)
 
 

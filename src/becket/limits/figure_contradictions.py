@@ -25,7 +25,7 @@ _ANGLE_SLACK = 1e-9  # [rad]
 
 
 def diameters_differ(book: Book) -> Iterator[Contradiction]:
-    """Yield grooves and sockets made for another rope."""
+    """Yield grooves and sockets made for another rope [-]."""
     made_for = [("head.rope_diameter", "the head", book.head.rope_diameter)]
     made_for += [
         (f"blocks.{b.name}.rope_diameter", f"the block {b.name}", b.rope_diameter) for b in book.blocks.values()
@@ -38,7 +38,7 @@ def diameters_differ(book: Book) -> Iterator[Contradiction]:
 
 
 def table_above_pull(book: Book) -> Iterator[Contradiction]:
-    """Yield entries of the maker's falls table that the line pull of its layer cannot give.
+    """Yield entries of the maker's falls table that the line pull of its layer cannot give [-].
 
     Source: docs/theory/tackle.md, eq. 6.
     """
@@ -59,7 +59,7 @@ def table_above_pull(book: Book) -> Iterator[Contradiction]:
 
 
 def table_falls_with_falls(book: Book) -> Iterator[Contradiction]:
-    """Yield entries of the maker's falls table that permit less with more falls."""
+    """Yield entries of the maker's falls table that permit less with more falls [-]."""
     table = book.falls_table
     for (few, less), (many, more) in pairwise(sorted(table.loads.items()) if table else ()):
         if more < less:
@@ -69,7 +69,7 @@ def table_falls_with_falls(book: Book) -> Iterator[Contradiction]:
 
 
 def pull_rises_with_layer(book: Book) -> Iterator[Contradiction]:
-    """Yield layers that permit more pull than the layer below."""
+    """Yield layers that permit more pull than the layer below [-]."""
     for layer, (below, above) in enumerate(pairwise(book.winch.pull), 1):
         if above > below:
             why = (
@@ -81,7 +81,7 @@ def pull_rises_with_layer(book: Book) -> Iterator[Contradiction]:
 
 
 def speed_falls_with_layer(book: Book) -> Iterator[Contradiction]:
-    """Yield layers on which the rope is slower than on the layer below."""
+    """Yield layers on which the rope is slower than on the layer below [-]."""
     for layer, (below, above) in enumerate(pairwise(book.winch.speed), 1):
         if above < below:
             why = (
@@ -93,7 +93,7 @@ def speed_falls_with_layer(book: Book) -> Iterator[Contradiction]:
 
 
 def drum_sizes(book: Book) -> Iterator[Contradiction]:
-    """Yield sizes of the drum that leave no room for the rope."""
+    """Yield sizes of the drum that leave no room for the rope [-]."""
     drum, rope = book.winch.drum, book.rope.diameter
     if drum.flange is not None and drum.flange < drum.diameter + 2 * rope:
         why = f"a flange of {number(drum.flange)} m over a drum of {number(drum.diameter)} m has no room for one layer"
@@ -104,7 +104,7 @@ def drum_sizes(book: Book) -> Iterator[Contradiction]:
 
 
 def sag_falls_with_length(book: Book) -> Iterator[Contradiction]:
-    """Yield longer booms that sag less than shorter ones."""
+    """Yield longer booms that sag less than shorter ones [-]."""
     for (short, more), (long, less) in pairwise(sorted((book.boom.sag or {}).items())):
         if less < more:
             why = (
@@ -115,7 +115,7 @@ def sag_falls_with_length(book: Book) -> Iterator[Contradiction]:
 
 
 def lowest_above_highest(book: Book) -> Iterator[Contradiction]:
-    """Yield lowest boom angles that are not under the highest, of the boom and of the positions."""
+    """Yield lowest boom angles that are not under the highest, of the boom and of the positions [-]."""
     angles = [
         (f"boom.lowest.{sector}", "boom.highest", low, book.boom.highest) for sector, low in book.boom.lowest.items()
     ]
@@ -130,7 +130,7 @@ def lowest_above_highest(book: Book) -> Iterator[Contradiction]:
 
 
 def position_beyond_boom(book: Book) -> Iterator[Contradiction]:
-    """Yield positions at a boom length or angle that the boom does not have."""
+    """Yield positions at a boom length or angle that the boom does not have [-]."""
     for index, row in enumerate(book.rereeve):
         field = f"rereeve[{index}]"
         if not _is_length(book.boom.lengths, row.length):
@@ -140,7 +140,7 @@ def position_beyond_boom(book: Book) -> Iterator[Contradiction]:
 
 
 def position_under_block(book: Book) -> Iterator[Contradiction]:
-    """Yield positions that are rated under every block that is reeved over sheaves, empty."""
+    """Yield positions that are rated under every block that is reeved over sheaves, empty [-]."""
     masses = {b.name: b.mass for b in book.blocks.values() if b.mass is not None and b.sheaves}
     if not masses:
         return
@@ -153,7 +153,7 @@ def position_under_block(book: Book) -> Iterator[Contradiction]:
 
 
 def block_heights(book: Book) -> Iterator[Contradiction]:
-    """Yield blocks that stand higher than they touch, or touch lower than their hook is long."""
+    """Yield blocks that stand higher than they touch, or touch lower than their hook is long [-]."""
     for block in book.blocks.values():
         field = f"blocks.{block.name}"
         if block.stands is not None and block.touches is not None and block.stands > block.touches:
@@ -171,7 +171,7 @@ def block_heights(book: Book) -> Iterator[Contradiction]:
 
 
 def switch_trips_too_late(book: Book) -> Iterator[Contradiction]:
-    """Yield blocks that meet the head before the hoist limit switch trips."""
+    """Yield blocks that meet the head before the hoist limit switch trips [-]."""
     trips = book.switch.trips
     for block in book.blocks.values():
         if trips is not None and block.clear is not None and trips < block.clear:
@@ -184,14 +184,14 @@ def switch_trips_too_late(book: Book) -> Iterator[Contradiction]:
 
 
 def switch_does_not_stop_hoist(book: Book) -> Iterator[Contradiction]:
-    """Yield a hoist limit switch that does not stop the hoist."""
+    """Yield a hoist limit switch that does not stop the hoist [-]."""
     if book.switch.stops and "hoist" not in book.switch.stops:
         why = f"the hoist limit switch stops {', '.join(book.switch.stops)}, but not the hoist"
         yield Contradiction(name="switch_does_not_stop_hoist", why=why, fields=("switch.stops", "switch.trips"))
 
 
 def rated_rises_with_radius(book: Book) -> Iterator[Contradiction]:
-    """Yield chart rows in which a longer radius is rated higher."""
+    """Yield chart rows in which a longer radius is rated higher [-]."""
     for index, chart in enumerate(book.charts):
         for row in chart.rows:
             for (near, less), (far, more) in pairwise(sorted(row.rated.items())):
@@ -205,7 +205,7 @@ def rated_rises_with_radius(book: Book) -> Iterator[Contradiction]:
 
 
 def chart_beyond_boom(book: Book) -> Iterator[Contradiction]:
-    """Yield chart rows of a boom length or telescoping code that the boom does not have."""
+    """Yield chart rows of a boom length or telescoping code that the boom does not have [-]."""
     for index, chart in enumerate(book.charts):
         for row in chart.rows:
             same = [one for one in book.boom.lengths if abs(one.length - row.length) <= _LENGTH_SLACK]

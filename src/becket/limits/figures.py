@@ -37,7 +37,7 @@ Figure = float | Missing | Impossible
 
 
 def worked_out(function: Callable[..., T], *figures: object) -> T | Missing | Impossible:
-    """Return what the function makes of the figures, or the troubles of all of them together.
+    """Return what the function makes of the figures, or the troubles of all of them together [-].
 
     Something impossible goes before something missing: it fails whatever the missing figure is.
 
@@ -53,7 +53,7 @@ def worked_out(function: Callable[..., T], *figures: object) -> T | Missing | Im
 
 
 def trouble_of(figures: tuple[object, ...]) -> Missing | Impossible:
-    """Return the troubles among the figures as one.
+    """Return the troubles among the figures as one [-].
 
     >>> trouble_of((1.0, Missing(("a",)), Missing(("b", "a"))))
     Missing(figures=('a', 'b'))
@@ -70,7 +70,7 @@ def trouble_of(figures: tuple[object, ...]) -> Missing | Impossible:
 
 
 def on_file(value: T | None, field: str, name: str = "") -> T | Missing:
-    """Return the value, or which figure is missing and where manuals print it.
+    """Return the value, or which figure is missing and where manuals print it [-].
 
     Args:
         value: as the book or the lift has it
@@ -84,7 +84,7 @@ def on_file(value: T | None, field: str, name: str = "") -> T | Missing:
 
 
 def missing(field: str, name: str = "") -> Missing:
-    """Return which figure is missing and where manuals print it.
+    """Return which figure is missing and where manuals print it [-].
 
     Args:
         field: its path, a key of ``PRINTED``; ``*`` stands for the name

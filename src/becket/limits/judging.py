@@ -76,7 +76,7 @@ def troubled(
 
 
 def in_doubt(limit: Limit, reason: str) -> Limit:
-    """Return the limit as unknown, with one reason more.
+    """Return the limit as unknown, with one reason more [-].
 
     Args:
         limit: as judged
@@ -86,7 +86,7 @@ def in_doubt(limit: Limit, reason: str) -> Limit:
 
 
 def without_figures(name: str, verdict: Verdict, where: str, why: str) -> Limit:
-    """Return a limit that has no figures to divide.
+    """Return a limit that has no figures to divide [-].
 
     Args:
         name: of the limit

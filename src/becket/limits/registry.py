@@ -23,7 +23,7 @@ from becket.limits.makers_table import makers_table
 from becket.limits.overhaul import overhaul
 from becket.limits.pattern_limit import pattern
 from becket.limits.rope_length import rope_length, wraps
-from becket.limits.strength import dead_end, rope_strength
+from becket.limits.strength import dead_end_strength, rope_strength
 from becket.limits.tilt import tilt
 from becket.limits.twist import twist
 from becket.verdict import Verdict
@@ -32,7 +32,7 @@ LIMITS: Mapping[str, Callable[[Case], Limit]] = MappingProxyType(
     {
         "lead_line_pull": line_pull,
         "rope_strength": rope_strength,
-        "dead_end": dead_end,
+        "dead_end": dead_end_strength,
         "makers_table": makers_table,
         "block_rating": block_rating,
         "block_sheaves": block_sheaves,
@@ -65,7 +65,7 @@ SAME_FOR_ALL_FALLS = ("block_rating", "groove", "head_clearance")  # the number 
 
 
 def work_out_same(case: Case) -> Mapping[str, Limit]:
-    """Return the limits that are the same for all numbers of falls, by name.
+    """Return the limits that are the same for all numbers of falls, by name [-].
 
     Args:
         case: any number of falls of the lift
@@ -74,7 +74,7 @@ def work_out_same(case: Case) -> Mapping[str, Limit]:
 
 
 def work_out_limits(case: Case, same: Mapping[str, Limit]) -> tuple[Limit, ...]:
-    """Return every limit of one number of falls, in the order of the registry.
+    """Return every limit of one number of falls, in the order of the registry [-].
 
     A lift of another rule book gets no figures: every limit is unknown, with the reason.
 

@@ -29,7 +29,7 @@ _RATIO_SLACK = 1e-9  # [-]
 
 
 def rope_does_not_fit(book: Book, settings: Settings) -> Iterator[Contradiction]:
-    """Yield a rope that is longer than what fits under the flange, turns lying square on turns.
+    """Yield a rope that is longer than what fits under the flange, turns lying square on turns [-].
 
     The freeboard is that of the rule set named, else the greatest published.
 
@@ -55,7 +55,7 @@ def rope_does_not_fit(book: Book, settings: Settings) -> Iterator[Contradiction]
 
 
 def below_rule_set(book: Book, settings: Settings) -> Iterator[Contradiction]:
-    """Yield figures of the book that are below the rule set that the settings name.
+    """Yield figures of the book that are below the rule set that the settings name [-].
 
     Diameters over the rope's: drum and sheaves at the middle of the rope, as the rule sets count.
 

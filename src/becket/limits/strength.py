@@ -46,7 +46,7 @@ def rope_strength(case: Case) -> Limit:
     )
 
 
-def dead_end(case: Case) -> Limit:
+def dead_end_strength(case: Case) -> Limit:
     """Return whether the rope's end holds in its fitting [-].
 
     There is breaking force times the efficiency of the fitting over the pull at the dead end, lowering: it is

@@ -74,7 +74,11 @@ def row_of(book: Book, settings: Settings, state: State, lift: Lift) -> Row:
 
 
 def find_block(book: Book, name: str) -> Block:
-    """Return the block of that name.
+    """Return the block of that name [-].
+
+    Args:
+        book: the crane
+        name: of the block
 
     Raises:
         NotOnFileError: the book has no such block; says which it has.
@@ -116,7 +120,10 @@ def cases_of(shared: LiftCase, most: int) -> Iterator[Case]:
 
 
 def governing(limits: Sequence[Limit]) -> Limit:
-    """Return the limit that decides: the worst verdict first, then the greatest use, then the order of the list.
+    """Return the limit that decides: the worst verdict first, then the greatest use, then the order of the list [-].
+
+    Args:
+        limits: of one number of falls, in the order of the registry
 
     Source: docs/theory/limits.md, "The table".
     """

@@ -11,7 +11,10 @@ from math import ceil, degrees, floor
 
 
 def mass_there(mass: float) -> str:
-    """Return a mass that is permitted or there, rounded down.
+    """Return a mass that is permitted or there, rounded down [-].
+
+    Args:
+        mass: in SI [kg]
 
     >>> mass_there(5196.5)
     '5.19 t'
@@ -20,7 +23,10 @@ def mass_there(mass: float) -> str:
 
 
 def mass_asked(mass: float) -> str:
-    """Return a mass that is asked for, rounded up.
+    """Return a mass that is asked for, rounded up [-].
+
+    Args:
+        mass: in SI [kg]
 
     >>> mass_asked(5191.0)
     '5.20 t'
@@ -29,7 +35,10 @@ def mass_asked(mass: float) -> str:
 
 
 def force_there(force: float) -> str:
-    """Return a force that is permitted or there, rounded down.
+    """Return a force that is permitted or there, rounded down [-].
+
+    Args:
+        force: in SI [N]
 
     >>> force_there(42999.0)
     '42.9 kN'
@@ -38,7 +47,10 @@ def force_there(force: float) -> str:
 
 
 def force_asked(force: float) -> str:
-    """Return a force that is asked for, rounded up.
+    """Return a force that is asked for, rounded up [-].
+
+    Args:
+        force: in SI [N]
 
     >>> force_asked(42901.0)
     '43.0 kN'
@@ -47,7 +59,10 @@ def force_asked(force: float) -> str:
 
 
 def length_there(length: float) -> str:
-    """Return a length that is there, rounded down.
+    """Return a length that is there, rounded down [-].
+
+    Args:
+        length: in SI [m]
 
     >>> length_there(1.499)
     '1.49 m'
@@ -56,7 +71,10 @@ def length_there(length: float) -> str:
 
 
 def length_asked(length: float) -> str:
-    """Return a length that is asked for, rounded up.
+    """Return a length that is asked for, rounded up [-].
+
+    Args:
+        length: in SI [m]
 
     >>> length_asked(1.491)
     '1.50 m'
@@ -65,7 +83,10 @@ def length_asked(length: float) -> str:
 
 
 def angle_there(angle: float) -> str:
-    """Return an angle that is permitted, rounded down.
+    """Return an angle that is permitted, rounded down [-].
+
+    Args:
+        angle: in SI [rad]
 
     >>> angle_there(0.0698)
     '3.9 deg'
@@ -74,7 +95,10 @@ def angle_there(angle: float) -> str:
 
 
 def angle_asked(angle: float) -> str:
-    """Return an angle that is made, rounded up.
+    """Return an angle that is made, rounded up [-].
+
+    Args:
+        angle: in SI [rad]
 
     >>> angle_asked(0.0690)
     '4.0 deg'
@@ -83,7 +107,7 @@ def angle_asked(angle: float) -> str:
 
 
 def factor_there(factor: float) -> str:
-    """Return a factor that is there, rounded down.
+    """Return a factor that is there, rounded down [-].
 
     >>> factor_there(5.29)
     '5.2'
@@ -92,7 +116,7 @@ def factor_there(factor: float) -> str:
 
 
 def factor_asked(factor: float) -> str:
-    """Return a factor that is asked for, rounded up.
+    """Return a factor that is asked for, rounded up [-].
 
     >>> factor_asked(4.01)
     '4.1'
@@ -101,7 +125,7 @@ def factor_asked(factor: float) -> str:
 
 
 def percent_up(share: float) -> str:
-    """Return a share in percent, rounded up.
+    """Return a share in percent, rounded up [-].
 
     >>> percent_up(0.901)
     '91 %'
@@ -110,7 +134,7 @@ def percent_up(share: float) -> str:
 
 
 def falls_in_words(falls: int) -> str:
-    """Return a number of falls.
+    """Return a number of falls [-].
 
     >>> falls_in_words(1), falls_in_words(4)
     ('1 fall', '4 falls')

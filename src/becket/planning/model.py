@@ -49,7 +49,7 @@ class ModelGroup:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Place:
+class ChangePlace:
     """A place for a change before a group. ``options`` may be shared between places."""
 
     where: str  # "E" end of the job before, "I" between lifts, "S" start of this job, "Y" yard
@@ -65,7 +65,7 @@ class Model:
     start: str
     jobs: tuple[ModelJob, ...]
     groups: tuple[ModelGroup, ...]
-    changes: tuple[tuple[Place, ...], ...]
+    changes: tuple[tuple[ChangePlace, ...], ...]
 
 
 def grain_up(minutes: float) -> float:
@@ -114,7 +114,7 @@ def _check_least(field: str, figures: Iterable[float]) -> None:
             raise OutOfRangeError(field, figure, "0 or more")
 
 
-def _check_place(field: str, place: Place, job_before: int, job: int) -> None:
+def _check_place(field: str, place: ChangePlace, job_before: int, job: int) -> None:
     if place.job is not None and not max(job_before, 0) <= place.job <= job:
         raise OutOfRangeError(f"{field}.job", place.job, f"the job before, job {job}, or one between them")
 
@@ -202,7 +202,7 @@ def model_from_dict(data: Mapping[str, Any]) -> Model:
     return model
 
 
-def _places_from_dict(entry: Mapping[str, list[dict[str, Any]]]) -> tuple[Place, ...]:
+def _places_from_dict(entry: Mapping[str, list[dict[str, Any]]]) -> tuple[ChangePlace, ...]:
     tables: dict[tuple[str, int | None, float | None, int], dict[tuple[str, str], Effort]] = {}
     for words, options in entry.items():
         before, _, after = words.partition(">")
@@ -213,5 +213,6 @@ def _places_from_dict(entry: Mapping[str, list[dict[str, Any]]]) -> tuple[Place,
             table = tables.setdefault((*key, seen[key]), {})
             table[before, after] = Effort(option["minutes"], option["cost"])
     return tuple(
-        Place(where=where, job=job, latest=latest, options=table) for (where, job, latest, _), table in tables.items()
+        ChangePlace(where=where, job=job, latest=latest, options=table)
+        for (where, job, latest, _), table in tables.items()
     )

@@ -17,7 +17,7 @@ from becket.method.option import ChangeRoom, change_room, option_in
 from becket.method.position import BoomPosition, find_position
 from becket.method.site import Site
 from becket.planning.daylight import latest_in_daylight, longest_daylight
-from becket.planning.model import Effort, Place, grain_up
+from becket.planning.model import ChangePlace, Effort, grain_up
 from becket.settings.values import Settings
 from becket.verdict import Verdict
 
@@ -86,7 +86,7 @@ class PlaceFinder:
         self._rooms: dict[tuple[State, State, Site | BoomPosition], ChangeRoom] = {}
         self._tables: dict[tuple[object, ...], _Table] = {}
 
-    def find(self, gap: Gap) -> tuple[tuple[Place, ...], tuple[Refusal, ...]]:
+    def find(self, gap: Gap) -> tuple[tuple[ChangePlace, ...], tuple[Refusal, ...]]:
         """Return the places for a change before a group, and what was refused [min, money].
 
         Args:
@@ -94,7 +94,7 @@ class PlaceFinder:
 
         Source: docs/theory/planning.md, "Places".
         """
-        places: list[Place] = []
+        places: list[ChangePlace] = []
         refusals: list[Refusal] = []
         for where, job in _wanted(gap):
             place = self._yard(gap, refusals) if where == "Y" else self._site(where, job, gap, refusals)
@@ -102,7 +102,7 @@ class PlaceFinder:
                 places.append(place)
         return tuple(places), tuple(refusals)
 
-    def _site(self, where: str, number: int, gap: Gap, refusals: list[Refusal]) -> Place | None:
+    def _site(self, where: str, number: int, gap: Gap, refusals: list[Refusal]) -> ChangePlace | None:
         job = self.sheet.jobs[number]
         why = _not_stated(job, self.sheet) or _site_forbids(job)
         latest = self._latest(job, gap.least_before.get(number, 0.0)) if why is None else None
@@ -121,7 +121,7 @@ class PlaceFinder:
             else:
                 table.options[str(pair[0]), str(pair[1])] = Effort(grain_up(minutes), 0)
         refusals.append(Refusal(where=where, job=number, why=None, pairs=table.refused))
-        return Place(where=where, job=number, latest=latest, options=table.options)
+        return ChangePlace(where=where, job=number, latest=latest, options=table.options)
 
     def _latest(self, job: Job, least_before: float) -> float | None:
         if job.start is None or self.sheet.daylight is None:
@@ -169,7 +169,7 @@ class PlaceFinder:
                 return None, f"Block {block} is kept in the yard."
         return ("lorry" if "lorry" in kept.values() else "crane"), None
 
-    def _yard(self, gap: Gap, refusals: list[Refusal]) -> Place | None:
+    def _yard(self, gap: Gap, refusals: list[Refusal]) -> ChangePlace | None:
         longest, setup, why = self._yard_time(gap.job)
         if why is not None:
             refusals.append(Refusal(where="Y", job=gap.job, why=why, pairs={}))
@@ -187,7 +187,7 @@ class PlaceFinder:
                 whole = grain_up(minutes + setup)
                 table.options[str(pair[0]), str(pair[1])] = Effort(whole, whole * 60 * (self.sheet.rates.own or 0.0))
         refusals.append(Refusal(where="Y", job=gap.job, why=None, pairs=table.refused))
-        return Place(where="Y", job=None, latest=None, options=table.options)
+        return ChangePlace(where="Y", job=None, latest=None, options=table.options)
 
     def _yard_time(self, number: int) -> tuple[float, float, str | None]:
         """Return the longest free daylight before a job and the time of setting up, or why there is no yard [min]."""

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
-from becket.planning.model import Effort, Model, ModelJob, Place
+from becket.planning.model import ChangePlace, Effort, Model, ModelJob
 
 NO_LIMIT = 1 << 5000  # more than any sum of floats
 FAR = 1 << 5001  # minutes of a change that there is not
@@ -156,7 +156,7 @@ class _PlaceWriter:
         self.minute_scale, self.money_scale, self.change = minute_scale, money_scale, change
         self._written: dict[tuple[int, str, int | None, int], tuple[Mapping[int, Ways], int, frozenset[int]]] = {}
 
-    def write(self, number: int, place: Place, job_before: int, job: int) -> WholePlace:
+    def write(self, number: int, place: ChangePlace, job_before: int, job: int) -> WholePlace:
         """Return a place before a group of ``job``; the group before is one of ``job_before`` [-]."""
         latest = NO_LIMIT if place.latest is None else int(place.latest * self.minute_scale)
         if place.job == job:
@@ -165,7 +165,7 @@ class _PlaceWriter:
             return self._place("end", number, place, latest)
         return self._place("free", number, place, latest)
 
-    def _place(self, kind: str, number: int, place: Place, latest: int) -> WholePlace:
+    def _place(self, kind: str, number: int, place: ChangePlace, latest: int) -> WholePlace:
         free = kind == "free"
         key = (id(place.options), kind, place.job if free else None, latest if free else 0)
         if key not in self._written:
@@ -175,7 +175,7 @@ class _PlaceWriter:
         latest = NO_LIMIT if free else latest
         return WholePlace(kind=kind, number=number, latest=latest, into=into, spread=spread, members=members)
 
-    def _table(self, place: Place, *, later: bool = False) -> Table:
+    def _table(self, place: ChangePlace, *, later: bool = False) -> Table:
         """Return the changes; of two places that are equal in everything else the later one is a hair dearer."""
         return {
             (self.numbers[before], self.numbers[after]): (
@@ -186,7 +186,7 @@ class _PlaceWriter:
             if before != after
         }
 
-    def _free_table(self, place: Place, latest: int) -> Table:
+    def _free_table(self, place: ChangePlace, latest: int) -> Table:
         """Return the changes that take no minutes of the jobs at hand: in the yard, or at an idle job's site."""
         table = self._table(place)
         if place.job is None:

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from becket.book.jobs import JobSheet
 from becket.planning.build import Built
-from becket.planning.model import Place
+from becket.planning.model import ChangePlace
 from becket.planning.pricing import RoutePrice
 from becket.planning.search import Blocked, Move
 from becket.reeving.words import read_state
@@ -25,10 +25,10 @@ WHERE = {
 }
 
 
-def place_words(where: str, job: str) -> str:
+def where_words(where: str, job: str) -> str:
     """Return a place in words [-].
 
-    >>> place_words("E", "K-7")
+    >>> where_words("E", "K-7")
     'at the end of K-7'
     """
     return WHERE[where].format(job)
@@ -153,14 +153,14 @@ def _refused(built: Built, sheet: JobSheet, g: int, change: tuple[str, str]) -> 
     for refusal in built.refusals[g]:
         why = refusal.why_not(pair)
         if why is not None:
-            place = _capital(place_words(refusal.where, sheet.jobs[refusal.job].name))
+            place = _capital(where_words(refusal.where, sheet.jobs[refusal.job].name))
             sentences.append(f"{place}: not possible: {why.rstrip('.')}.")
     return sentences
 
 
-def _words(built: Built, sheet: JobSheet, g: int, place: Place) -> str:
+def _words(built: Built, sheet: JobSheet, g: int, place: ChangePlace) -> str:
     job = built.model.groups[g].job if place.job is None else place.job
-    return place_words(place.where, sheet.jobs[job].name)
+    return where_words(place.where, sheet.jobs[job].name)
 
 
 def _capital(text: str) -> str:

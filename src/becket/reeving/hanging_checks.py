@@ -30,7 +30,10 @@ _HOOK_PAGE = "on the block's plate or the page of the manual on hook blocks"
 
 
 def falls_that_rub(case: PatternCase) -> Finding:
-    """Return whether every two falls keep clear of each other.
+    """Return whether every two falls keep clear of each other [-].
+
+    Args:
+        case: the pattern, the fall lengths and the load to look at
 
     Source: docs/theory/reeving.md, "Crossing".
     """
@@ -62,7 +65,10 @@ def falls_that_rub(case: PatternCase) -> Finding:
 
 
 def falls_that_cross(case: PatternCase) -> Finding:
-    """Return which falls cross in the front view, and which of them on one face of the block.
+    """Return which falls cross in the front view, and which of them on one face of the block [-].
+
+    Args:
+        case: the pattern, the fall lengths and the load to look at
 
     Source: docs/theory/reeving.md, "Crossing".
     """
@@ -82,7 +88,10 @@ def falls_that_cross(case: PatternCase) -> Finding:
 
 
 def block_hangs_turned(case: PatternCase) -> Finding:
-    """Return how far the block hangs turned without any torque in the rope; shown, not limited.
+    """Return how far the block hangs turned without any torque in the rope; shown, not limited [-].
+
+    Args:
+        case: the pattern, the fall lengths and the load to look at
 
     Source: docs/theory/twist.md, eq. 3.
     """
@@ -95,7 +104,10 @@ def block_hangs_turned(case: PatternCase) -> Finding:
 
 
 def block_tilts(case: PatternCase) -> Finding:
-    """Return whether the block hangs upright, raising, lowering and standing, loaded and empty.
+    """Return whether the block hangs upright, raising, lowering and standing, loaded and empty [-].
+
+    Args:
+        case: the pattern, the fall lengths and the load to look at
 
     Source: docs/theory/tilt.md, eq. 1 and 2.
     """
@@ -122,7 +134,10 @@ def block_tilts(case: PatternCase) -> Finding:
 
 
 def fleet(case: PatternCase) -> Finding:
-    """Return how far askew the falls reach their sheaves at the shortest fall; shown, not judged.
+    """Return how far askew the falls reach their sheaves at the shortest fall; shown, not judged [-].
+
+    Args:
+        case: the pattern, the fall lengths and the load to look at
 
     Source: docs/theory/fleet.md, eq. 1 to 3.
     """
@@ -152,7 +167,10 @@ def fleet(case: PatternCase) -> Finding:
 
 
 def block_turns_over(case: PatternCase) -> Finding:
-    """Return the fall length at which the rope's torque would turn the block over; shown, not judged.
+    """Return the fall length at which the rope's torque would turn the block over; shown, not judged [-].
+
+    Args:
+        case: the pattern, the fall lengths and the load to look at
 
     Source: docs/theory/twist.md, eq. 4.
     """

@@ -69,6 +69,6 @@ class Settings:
     replaced: Mapping[str, str] = field(default_factory=dict)  # setting -> the crew's source
 
     def named(self, name: str) -> str:
-        """Return how a text names a setting that decides: its name, and its source if it was replaced."""
+        """Return how a text names a setting that decides: its name, and its source if it was replaced [-]."""
         source = self.replaced.get(name)
         return f"setting {name}" + (f" (replaced: {source})" if source else "")
