@@ -8,7 +8,7 @@ from fractions import Fraction
 from becket.book.jobs import JobSheet
 from becket.book.tackle import State
 from becket.planning.plan import plan_sheet
-from becket.planning.why import money_words, time_words, where_words
+from becket.planning.why import money_words, time_words, words_for_place
 from tests.crane import invented_book, invented_settings
 from tests.planning.jobs import first_job, pump, rafters, second_job, sheet_of
 
@@ -61,9 +61,9 @@ def test_the_change_between_lifts_stands_between_lifts() -> None:
 
 
 def test_words_of_places_time_and_money() -> None:
-    assert where_words("I", "K-1") == "between the lifts of K-1"
-    assert where_words("S", "K-1") == "at the start of K-1"
-    assert where_words("Y", "K-1") == "in the yard before K-1"
+    assert words_for_place("I", "K-1") == "between the lifts of K-1"
+    assert words_for_place("S", "K-1") == "at the start of K-1"
+    assert words_for_place("Y", "K-1") == "in the yard before K-1"
     assert time_words(59.9) == "59 min"
     assert time_words(60) == "1 h 0 min"
     assert money_words(Fraction(-1, 2), "USD") == "-0.50 USD"

@@ -25,10 +25,10 @@ WHERE = {
 }
 
 
-def where_words(where: str, job: str) -> str:
+def words_for_place(where: str, job: str) -> str:
     """Return a place in words [-].
 
-    >>> where_words("E", "K-7")
+    >>> words_for_place("E", "K-7")
     'at the end of K-7'
     """
     return WHERE[where].format(job)
@@ -153,14 +153,14 @@ def _refused(built: Built, sheet: JobSheet, g: int, change: tuple[str, str]) -> 
     for refusal in built.refusals[g]:
         why = refusal.why_not(pair)
         if why is not None:
-            place = _capital(where_words(refusal.where, sheet.jobs[refusal.job].name))
+            place = _capital(words_for_place(refusal.where, sheet.jobs[refusal.job].name))
             sentences.append(f"{place}: not possible: {why.rstrip('.')}.")
     return sentences
 
 
 def _words(built: Built, sheet: JobSheet, g: int, place: ChangePlace) -> str:
     job = built.model.groups[g].job if place.job is None else place.job
-    return where_words(place.where, sheet.jobs[job].name)
+    return words_for_place(place.where, sheet.jobs[job].name)
 
 
 def _capital(text: str) -> str:
