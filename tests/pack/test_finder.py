@@ -13,7 +13,7 @@ from becket.book.crane import Book
 from becket.book.tackle import State
 from becket.limits.table import falls_table, row_of
 from becket.pack.finder import FilledGrid, fill_grid
-from becket.pack.grid import FinderGrid, Place, grids_of, lift_at, round_to_worse
+from becket.pack.grid import FinderGrid, GridPlace, grids_of, lift_at, round_to_worse
 from becket.pack.short_answer import NEAR, NONE, RIG, UNPROVEN, ShortAnswer, short_of
 from becket.verdict import Verdict
 from tests.crane import CHART, invented_book, invented_settings
@@ -68,7 +68,7 @@ def test_the_steps_of_a_column_one_by_one(book: Book, finder: tuple[FilledGrid, 
         filled = random.choice([one for one in finder if one.grid.block == "main"])
         least, greatest, top, bottom = random.choice(list(filled.columns))
         for load in range(len(filled.grid.loads)):
-            place = Place(least_radius=least, greatest_radius=greatest, top=top, bottom=bottom, load=load)
+            place = GridPlace(least_radius=least, greatest_radius=greatest, top=top, bottom=bottom, load=load)
             answer = filled.at(place)
             if answer.kind != NEAR:
                 assert answer == short_of(falls_table(book, SETTINGS, "main", lift_at(filled.grid, place)))
@@ -79,7 +79,7 @@ def only(book: Book, block: str, chart: str, boom: float) -> FinderGrid:
     return next(one for one in grids_of(book) if (one.block, one.chart, one.boom) == (block, chart, boom))
 
 
-def milder_question(grid: FinderGrid, place: Place, random: Random) -> Question:
+def milder_question(grid: FinderGrid, place: GridPlace, random: Random) -> Question:
     """Return a question that is read at this place: each figure between the last milder one of the grid and its own."""
     top = random.uniform(grid.tops[place.top - 1] if place.top else 0.0, grid.tops[place.top])
     bottom = random.uniform(grid.bottoms[place.bottom], grid.bottoms[place.bottom - 1] if place.bottom else top)
@@ -126,12 +126,12 @@ def test_a_heavy_rope_that_a_chart_counts_beyond_need(book: Book) -> None:
     assert unsafe > 0, "the falls table at the place would always do: the test shows nothing"
 
 
-def places_near(filled: FilledGrid) -> Iterator[Place]:
+def places_near(filled: FilledGrid) -> Iterator[GridPlace]:
     """Yield the places that are not answered because they are near a limit."""
     for (least, greatest, top, bottom), column in filled.columns.items():
         for load, answer in enumerate(column):
             if answer.kind == NEAR:
-                yield Place(least_radius=least, greatest_radius=greatest, top=top, bottom=bottom, load=load)
+                yield GridPlace(least_radius=least, greatest_radius=greatest, top=top, bottom=bottom, load=load)
 
 
 @pytest.mark.parametrize(

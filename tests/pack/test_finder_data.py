@@ -12,7 +12,7 @@ from becket.book.crane import Book
 from becket.limits.registry import LIMITS
 from becket.pack.finder import FilledGrid
 from becket.pack.finder_data import Packed, finder_data
-from becket.pack.grid import Place
+from becket.pack.grid import GridPlace
 from tests.crane import invented_book, invented_settings
 
 
@@ -41,7 +41,7 @@ def test_each_answer_is_found_again(book: Book, finder: tuple[FilledGrid, ...]) 
         key = random.choice(list(filled.columns))
         least, greatest, top, bottom = key
         load = random.randrange(len(filled.grid.loads))
-        place = Place(least_radius=least, greatest_radius=greatest, top=top, bottom=bottom, load=load)
+        place = GridPlace(least_radius=least, greatest_radius=greatest, top=top, bottom=bottom, load=load)
         table = data["maps"][grid["maps"][greatest * (greatest + 1) // 2 + least]]
         column = data["columns"][run(table, top * len(grid["bottoms"]) + bottom)]
         kind, falls, fails, unknown = data["answers"][run(column, load)]

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from becket.book.crane import Book
-from becket.pack.grid import FinderGrid, Place, grids_of, lift_at, round_to_worse
+from becket.pack.grid import FinderGrid, GridPlace, grids_of, lift_at, round_to_worse
 from tests.crane import CHART, invented_book
 
 GRID = FinderGrid(
@@ -25,7 +25,7 @@ GRID = FinderGrid(
 
 def test_each_figure_goes_to_the_next_worse() -> None:
     place = round_to_worse(GRID, (5.1, 6.9), 2.1, -0.1, 500.1)
-    assert place == Place(least_radius=1, greatest_radius=2, top=1, bottom=1, load=1)
+    assert place == GridPlace(least_radius=1, greatest_radius=2, top=1, bottom=1, load=1)
     assert place is not None
     lift = lift_at(GRID, place)
     assert (lift.radius, lift.top, lift.bottom, lift.load) == ((5.0, 7.0), 4.0, -2.0, 1000.0)
@@ -34,11 +34,11 @@ def test_each_figure_goes_to_the_next_worse() -> None:
 
 def test_a_figure_of_the_grid_is_read_at_itself() -> None:
     place = round_to_worse(GRID, (5.0, 5.0), 2.0, -2.0, 1000.0)
-    assert place == Place(least_radius=1, greatest_radius=1, top=0, bottom=1, load=1)
+    assert place == GridPlace(least_radius=1, greatest_radius=1, top=0, bottom=1, load=1)
 
 
 def test_a_hook_that_stays_above_the_ground_is_read_from_the_ground() -> None:
-    assert round_to_worse(GRID, (5.0, 5.0), 3.5, 1.5, 0.0) == Place(
+    assert round_to_worse(GRID, (5.0, 5.0), 3.5, 1.5, 0.0) == GridPlace(
         least_radius=1, greatest_radius=1, top=1, bottom=0, load=0
     )
 

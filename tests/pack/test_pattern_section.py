@@ -69,7 +69,7 @@ def test_a_seal_that_does_not_match_is_no_confirmation() -> None:
 
 def test_what_is_not_on_file_is_said_and_markup_stays_text() -> None:
     book = replace(invented_book(), keepers=())
-    pattern = replace(book.patterns[2], page=None, typed=None, block="<i>main")
+    pattern = replace(book.patterns[2], page=None, typed=None, block="<i>main", picture="7-14.jpg")
     html = pattern_section(
         replace(book, blocks={"<i>main": book.blocks["main"]}, patterns=(pattern,)), SETTINGS, pattern, 0, "us"
     )
@@ -77,6 +77,7 @@ def test_what_is_not_on_file_is_said_and_markup_stays_text() -> None:
     assert "<i>" not in html
     assert "&lt;i&gt;main" in html
     assert "None on file." in html
+    assert "Photo of the page: 7-14.jpg, not in this file." in html
 
 
 def test_colours_are_those_of_the_page() -> None:

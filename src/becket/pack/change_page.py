@@ -7,6 +7,7 @@ Never: a step, a rule or a figure that the change does not have.
 
 from __future__ import annotations
 
+from becket.cards.change_sheet import NOT_FOR_USE
 from becket.drawing.hatch import NOT_CONFIRMED
 from becket.figures import said, shown, whole_minutes, window
 from becket.method.change import Change
@@ -16,12 +17,11 @@ from becket.method.position import BoomPosition
 from becket.method.step import Step
 from becket.verdict import Verdict
 
-NOT_FOR_USE = "NOT FOR USE"
-Line = tuple[str, ...]  # kind, then sentences
-PEOPLE = {"operator": "OPERATOR", "rigger": "RIGGER", "both": "BOTH"}
+PageLine = tuple[str, ...]  # kind, then sentences
+_PEOPLE = {"operator": "OPERATOR", "rigger": "RIGGER", "both": "BOTH"}
 
 
-def change_lines(change: Change, system: str) -> tuple[Line, ...]:
+def change_lines(change: Change, system: str) -> tuple[PageLine, ...]:
     """Return the page of a change line by line [-].
 
     Args:
@@ -39,8 +39,8 @@ def change_lines(change: Change, system: str) -> tuple[Line, ...]:
     )
 
 
-def _verdict(change: Change, system: str) -> list[Line]:
-    lines: list[Line] = []
+def _verdict(change: Change, system: str) -> list[PageLine]:
+    lines: list[PageLine] = []
     if change.verdict is not Verdict.PASS:
         lines.append(("stop", f"{NOT_FOR_USE}: {change.verdict}"))
     if not change.is_confirmed:
@@ -56,17 +56,17 @@ def _verdict(change: Change, system: str) -> list[Line]:
     return lines
 
 
-def _judged(verdict: Verdict, name: str, why: str) -> Line:
+def _judged(verdict: Verdict, name: str, why: str) -> PageLine:
     return (str(verdict), name.replace("_", " "), why)
 
 
-def _no_position(change: Change, system: str) -> list[Line]:
+def _no_position(change: Change, system: str) -> list[PageLine]:
     if any(reason.name == "position" for reason in change.reasons):
         return []  # said above
     return [("head", "No position"), ("text", said(change.why_no_position or "Unknown.", system))]
 
 
-def _position(position: BoomPosition, system: str) -> list[Line]:
+def _position(position: BoomPosition, system: str) -> list[PageLine]:
     low, high = position.head_window
     texts = [
         f"Boom {shown(position.length, 'length', system)}, code {position.code}, at "
@@ -85,7 +85,7 @@ def _position(position: BoomPosition, system: str) -> list[Line]:
     return [("head", "Position"), *(("text", text) for text in texts)]
 
 
-def _rope(leave: RopeToLeave, system: str) -> list[Line]:
+def _rope(leave: RopeToLeave, system: str) -> list[PageLine]:
     angle = shown(leave.at_angle, "angle", system)
     if leave.target is None:
         first = f"No height will do, boom at {angle}."
@@ -100,7 +100,7 @@ def _rope(leave: RopeToLeave, system: str) -> list[Line]:
     ]
 
 
-def _path(change: Change, system: str) -> list[Line]:
+def _path(change: Change, system: str) -> list[PageLine]:
     def listed(things: tuple[object, ...], nothing: str = "nothing") -> str:
         return ", ".join(str(thing) for thing in things) or nothing
 
@@ -114,7 +114,7 @@ def _path(change: Change, system: str) -> list[Line]:
     ]
 
 
-def _on_the_way(run: Lowering, system: str) -> list[Line]:
+def _on_the_way(run: Lowering, system: str) -> list[PageLine]:
     reach = "?" if run.weight_window is None else window(*run.weight_window, "angle", system)
     return [
         ("head", "On the way down and up, winch locked"),
@@ -131,8 +131,8 @@ def _on_the_way(run: Lowering, system: str) -> list[Line]:
     ]
 
 
-def _steps(change: Change, system: str) -> list[Line]:
-    lines: list[Line] = []
+def _steps(change: Change, system: str) -> list[PageLine]:
+    lines: list[PageLine] = []
     phase = ""
     for step in change.steps:
         if step.phase != phase:
@@ -142,17 +142,17 @@ def _steps(change: Change, system: str) -> list[Line]:
     return lines
 
 
-def _step(step: Step, system: str) -> Line:
+def _step(step: Step, system: str) -> PageLine:
     look = f"Look: {said(step.look_for, system)}" if step.look_for else ""
     alone = ", alone and hidden from the other" if step.blind else ""
     enter = f"Enter{alone}: {step.value_asked}" if step.value_asked else ""
-    return ("step", str(step.number), PEOPLE.get(step.who, step.who.upper()), said(step.do, system), look, enter)
+    return ("step", str(step.number), _PEOPLE.get(step.who, step.who.upper()), said(step.do, system), look, enter)
 
 
-def _rules(change: Change, system: str) -> list[Line]:
+def _rules(change: Change, system: str) -> list[PageLine]:
     if not change.rules:
         return []
-    lines: list[Line] = [("head", "Rules, each proved over the steps")]
+    lines: list[PageLine] = [("head", "Rules, each proved over the steps")]
     for rule in change.rules:
         where = f", step {rule.step}" if rule.step is not None else ""
         lines.append(_judged(rule.verdict, f"{rule.name}{where}", said(rule.why, system) if rule.why else ""))

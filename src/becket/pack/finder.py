@@ -16,14 +16,14 @@ from becket.limits.case import case_of
 from becket.limits.chart_limit import chart
 from becket.limits.lift_case import LiftCase, lift_case
 from becket.limits.table import cases_of, find_block
-from becket.pack.grid import FinderGrid, Place
+from becket.pack.grid import FinderGrid, GridPlace
 from becket.pack.short_answer import NEAR, RIG, ShortAnswer, short_answer
 from becket.settings.values import Settings
 from becket.verdict import Verdict
 
 BEYOND_NEED = "falls beyond need"  # what a chart counts of the rope
 Steps = tuple[int, int, int, int]  # further in load, top, bottom, least radius: each step is to the worse
-Box = tuple[Steps, Steps]  # mildest and worst corner
+Stretch = tuple[Steps, Steps]  # mildest and worst corner
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,7 +33,7 @@ class FilledGrid:
     grid: FinderGrid
     columns: Mapping[tuple[int, int, int, int], tuple[ShortAnswer, ...]]
 
-    def at(self, place: Place) -> ShortAnswer:
+    def at(self, place: GridPlace) -> ShortAnswer:
         """Return the answer at a place [-].
 
         Args:
@@ -81,7 +81,7 @@ class _Asked:
         self.block = find_block(book, grid.block)
         self.counts_beyond_need = _counts_beyond_need(book, grid.chart)
 
-    def stretches(self, box: Box) -> Iterator[tuple[Box, ShortAnswer]]:
+    def stretches(self, box: Stretch) -> Iterator[tuple[Stretch, ShortAnswer]]:
         """Yield boxes that together fill the box, with the one answer of each."""
         low, high = box
         answer = self.at(low)
@@ -108,7 +108,7 @@ class _Asked:
         radii = grid.radii[self.greatest - further], grid.radii[self.greatest]
         return grid.lift(radii, grid.tops[top], grid.bottoms[bottom], grid.loads[load])
 
-    def _axis(self, box: Box) -> int:
+    def _axis(self, box: Stretch) -> int:
         """Along which the answer changes when only it is worse; else the longest."""
         low, high = box
         long = [axis for axis in range(4) if low[axis] < high[axis]]
@@ -117,7 +117,7 @@ class _Asked:
                 return axis
         return max(long, key=lambda axis: high[axis] - low[axis])
 
-    def _holds_between(self, box: Box) -> bool:
+    def _holds_between(self, box: Stretch) -> bool:
         """Whether a number of falls holds for milder questions too that are read in this box.
 
         A milder question may need fewer falls by the lead line; then a chart that counts the rope of the falls

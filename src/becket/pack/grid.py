@@ -66,7 +66,7 @@ class FinderGrid:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Place:
+class GridPlace:
     """One place of a grid, by the index in each of its lists."""
 
     least_radius: int
@@ -95,7 +95,7 @@ def grids_of(book: Book) -> tuple[FinderGrid, ...]:
 
 def round_to_worse(
     grid: FinderGrid, radii: tuple[float, float], top: float, bottom: float, load: float
-) -> Place | None:
+) -> GridPlace | None:
     """Return the place at which a question is answered: each figure at the next worse of the grid; None: outside.
 
     Args:
@@ -107,7 +107,7 @@ def round_to_worse(
 
     Source: docs/pack.md, "Rounding".
     """
-    place = Place(
+    place = GridPlace(
         least_radius=bisect_right(grid.radii, radii[0]) - 1,
         greatest_radius=bisect_left(grid.radii, radii[1]),
         top=bisect_left(grid.tops, top),
@@ -126,7 +126,7 @@ def round_to_worse(
     return place if is_inside else None
 
 
-def lift_at(grid: FinderGrid, place: Place) -> Lift:
+def lift_at(grid: FinderGrid, place: GridPlace) -> Lift:
     """Return the lift at a place of the grid [-].
 
     Args:

@@ -45,6 +45,7 @@ def pattern_section(book: Book, settings: Settings, pattern: Pattern, number: in
         f"<p>Manual page {_text(pattern.page or 'not on file')}. {_text(_signed(pattern, check))}</p>",
         "" if is_sealed else f'<p class="hatch">{NOT_CONFIRMED}</p>',
         f"<p>{verdict_plate(check.verdict)} <b>{_text(str(pattern.state))}</b></p>",
+        _photo(pattern),
         _pictures(book, pattern, is_sealed),
         f"<h2>Rope from the drum outward</h2>{_path(book, pattern)}",
         f"<h2>Keepers over the rope</h2>{_keepers(book, pattern)}",
@@ -81,6 +82,10 @@ def _signed(pattern: Pattern, check: PatternCheck) -> str:
     if not check.confirmed.seal_matches:
         return f"{typed} What {signed} confirmed is not what stands here."
     return f"{typed} Confirmed by {signed}."
+
+
+def _photo(pattern: Pattern) -> str:
+    return f"<p>Photo of the page: {_text(pattern.picture)}, not in this file.</p>" if pattern.picture else ""
 
 
 def _pictures(book: Book, pattern: Pattern, is_sealed: bool) -> str:

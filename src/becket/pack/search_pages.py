@@ -18,11 +18,11 @@ from becket.pack.change_data import states_of
 from becket.reeving.change import path_change
 from becket.reeving.pattern import PATTERN_CHECKS, find_pattern
 
-Page = tuple[str, str, str]
+SearchPage = tuple[str, str, str]
 METHOD_WORDS = "change re-reeve reeve unreeve thread draw out position rope to leave switch weight counts pause"
 
 
-def search_pages(book: Book) -> list[Page]:
+def search_pages(book: Book) -> list[SearchPage]:
     """Return every page with the words by which it is found, in small letters [-].
 
     Args:
@@ -39,7 +39,7 @@ def search_pages(book: Book) -> list[Page]:
     ]
 
 
-def _pattern_page(book: Book, pattern: Pattern) -> Page:
+def _pattern_page(book: Book, pattern: Pattern) -> SearchPage:
     checks = " ".join(PATTERN_CHECKS).replace("_", " ")
     keepers = " ".join(f"{one.name} {one.lock or ''}" for one in keepers_that_hold(book, pattern))
     words = (
@@ -50,7 +50,7 @@ def _pattern_page(book: Book, pattern: Pattern) -> Page:
     return f"Pattern {pattern.state}", f"#pattern/{_quoted(str(pattern.state))}", words.lower()
 
 
-def _change_page(book: Book, before: State, after: State) -> Page:
+def _change_page(book: Book, before: State, after: State) -> SearchPage:
     old, new = find_pattern(book, before), find_pattern(book, after)
     keepers = " ".join(one.name for one in path_change(book, old, new).keepers) if old and new else ""
     words = f"{before} to {after} {before.block} {after.block} falls fall keeper {keepers} {METHOD_WORDS}"

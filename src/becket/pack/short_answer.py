@@ -22,7 +22,7 @@ from becket.verdict import Verdict
 
 RIG, UNPROVEN, NONE, NEAR = "rig", "unproven", "none", "near"
 Verdicts = Mapping[str, Verdict]  # limit -> verdict
-Row = Callable[[str], Verdict]  # the verdict of a limit of one number of falls
+_Row = Callable[[str], Verdict]  # the verdict of a limit of one number of falls
 
 # how the limits are asked one after the other: those first that decide most often
 _ORDER = tuple(sorted(LIMITS, key=lambda name: name not in ("lead_line_pull", "chart", "head_clearance", "wraps")))
@@ -53,7 +53,7 @@ def short_answer(book: Book, settings: Settings, block: str, lift: Lift) -> Shor
     Source: docs/theory/limits.md, "The table".
     """
     shared = lift_case(book, settings, find_block(book, block), lift)
-    rows: list[Row] = []
+    rows: list[_Row] = []
     for case in cases_of(shared, most_falls(book, shared.block)):
         rows.append(_row(case))
         if all(rows[-1](name) is Verdict.PASS for name in _ORDER):
@@ -67,13 +67,13 @@ def short_of(answer: FallsAnswer) -> ShortAnswer:
     Args:
         answer: the falls table
     """
-    rows: list[Row] = [{limit.name: limit.verdict for limit in row.limits}.__getitem__ for row in answer.rows]
+    rows: list[_Row] = [{limit.name: limit.verdict for limit in row.limits}.__getitem__ for row in answer.rows]
     if answer.recommended is not None:
         return _recommended(rows[: answer.recommended])
     return _without_recommended(rows)
 
 
-def _row(case: Case) -> Row:
+def _row(case: Case) -> _Row:
     known: dict[str, Verdict] = {}
 
     def verdict(name: str) -> Verdict:
@@ -84,12 +84,12 @@ def _row(case: Case) -> Row:
     return verdict
 
 
-def _recommended(rows: Sequence[Row]) -> ShortAnswer:
+def _recommended(rows: Sequence[_Row]) -> ShortAnswer:
     fails, unknown = _not_passing(rows[-2]) if len(rows) > 1 else ((), ())
     return ShortAnswer(RIG, len(rows), fails, unknown)
 
 
-def _without_recommended(rows: Sequence[Row]) -> ShortAnswer:
+def _without_recommended(rows: Sequence[_Row]) -> ShortAnswer:
     for falls, row in enumerate(rows, 1):
         if not any(row(name) is Verdict.FAIL for name in _ORDER):
             return ShortAnswer(UNPROVEN, falls, unknown=_not_passing(row)[1])
@@ -99,7 +99,7 @@ def _without_recommended(rows: Sequence[Row]) -> ShortAnswer:
     return ShortAnswer(NONE, None, always)
 
 
-def _not_passing(row: Row) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _not_passing(row: _Row) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The limits that fail and those that are unknown, in the order of the list."""
     every = {name: row(name) for name in LIMITS}
     fails, unknown = (
