@@ -11,12 +11,14 @@ from becket.pack.trade_words import trade_words
 
 HEAD = """# Glossary
 
-One word for one thing. The words in brackets are heard for the same thing and are accepted in search; where a word is also a brand, the generic word stands.
+One word for one thing. The words in brackets are heard for the same thing and are accepted in search;
+where a word is also a brand, the generic word stands.
 
 | word | means | also heard |
 | --- | --- | --- |"""
 
-FOOT = """In the United Kingdom and Australia "jib" is the main boom; in the United States it is a fly extension. becket says boom, and answers `unknown` for a fly extension."""
+FOOT = """In the United Kingdom and Australia "jib" is the main boom; in the United States it is a fly extension.
+becket says boom, and answers `unknown` for a fly extension."""
 
 
 def pages() -> dict[str, str]:
