@@ -56,6 +56,13 @@ _NUMBER = r"[+-]?(?:0|[1-9][0-9]{0,2}(?: [0-9]{3})+|[1-9][0-9]{0,11})(?:\.[0-9]{
 _NUMBER_ALONE = re.compile(_NUMBER)
 _QUANTITY = re.compile(rf"({_NUMBER}) ?([^0-9 .,+-].*)")
 _FEET_AND_INCHES = re.compile(rf"({_NUMBER}) ?ft ([0-9]{{1,2}}(?:\.[0-9]{{1,12}})?) ?in")
+_POINT_THOUSANDS = re.compile(
+    r"[+-]?[1-9][0-9]{0,2}\.[0-9]{3}"
+)  # 13.200 kg: meant as 13 200 where points part thousands
+_WHOLE_UNITS = frozenset({"kg", "lb", "N", "lbf"})  # nobody reads these to the thousandth
+_MINUSES = "\u2010\u2011\u2012\u2013\u2014\u2212"
+_FRACTION = re.compile(r"[0-9]+ ?/ ?[0-9]+|[\u00bc-\u00be\u2150-\u215e]")
+_AS_WRITTEN = {"force": {"lb": "lbf", "lbs": "lbf"}, "mass": {"lbs": "lb"}, "speed": {"fpm": "ft/min"}}
 _OTHER_SPACES = str.maketrans(dict.fromkeys("\u00a0\u2009\u202f", " "))
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _CLOCK = re.compile(r"[0-9]{2}:[0-9]{2}")
@@ -105,6 +112,8 @@ def read_quantity(text: str, kind: str) -> float:
         return _feet_and_inches(plain, feet[1], feet[2])
     if match is None or match[2] not in UNITS[kind]:
         raise UnreadableTextError(_wrong_with(plain, kind), _right_for(plain, kind))
+    if match[2] in _WHOLE_UNITS and _POINT_THOUSANDS.fullmatch(match[1]):
+        raise UnreadableTextError(*_two_readings(plain, match[1], match[2]))
     return _size(match[1], UNITS[kind][match[2]], kind)
 
 
@@ -275,10 +284,24 @@ def _wrong_with(plain: str, kind: str) -> str:
     return f"{shown} is not {NOUNS[kind]}" if kind != "ratio" else f"{shown} is not a number"
 
 
+def _two_readings(plain: str, number: str, unit: str) -> tuple[str, str]:
+    """A point before three digits parts thousands in half of the world's papers: a thousandfold if misread."""
+    whole, thousandths = number.split(".")
+    decimals = f"{whole}.{thousandths.rstrip('0') or '0'}"
+    found = f"{shortened(plain)} has a point before three digits: thousands or decimals"
+    return found, f"{whole} {thousandths} {unit} for thousands, {decimals} {unit} for decimals"
+
+
 def _right_for(plain: str, kind: str) -> str:
     unit = plain.lstrip("+-0123456789 .")
     if kind == "mass" and unit in ("ton", "tons"):
         return TON
+    if unit in _AS_WRITTEN.get(kind, {}):
+        return f"{wanted_of(kind)}; {unit} is written {_AS_WRITTEN[kind][unit]}"
+    if plain.startswith(tuple(_MINUSES)):
+        return f"{wanted_of(kind)}, with the minus of the keyboard: -"
+    if _FRACTION.search(plain):
+        return f"{wanted_of(kind)}, a fraction as decimals: 3/4 is 0.75"
     if "," in plain:
         return wanted_of(kind) + ", with a point for decimals and a space for thousands"
     return wanted_of(kind)

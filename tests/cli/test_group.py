@@ -18,7 +18,7 @@ LIFT = ("falls", BOOK, "--block", "main", "--load", "1 t", "--boom", "20.4 m")
         (("chek",), 'becket: no command "chek"; nearest: "check"; see becket --help'),
         (
             ("qwerty",),
-            'becket: no command "qwerty"; one of check, falls, limits, pattern, confirm, change, plan, demo; '
+            'becket: no command "qwerty"; one of check, falls, limits, pattern, confirm, change, plan, card, pack, demo; '
             "see becket --help",
         ),
         (("check",), "becket check: Missing argument 'BOOK'; see becket check --help"),
@@ -43,7 +43,7 @@ LIFT = ("falls", BOOK, "--block", "main", "--load", "1 t", "--boom", "20.4 m")
             "see becket falls --help",
         ),
         (("falls", BOOK, "--block", "mian", *LIFT[4:]), 'block: "mian" is not in the book; nearest: "main"'),
-        (("falls", BOOK, "--block", "xyz", *LIFT[4:]), 'block: "xyz" is not in the book; the book has: main, ball'),
+        (("falls", BOOK, "--block", "xyz", *LIFT[4:]), 'block: "xyz" is not in the book; the book has: "main", "ball"'),
         (
             (*LIFT, "--chart", "full outriggers 12 t"),
             'chart: "full outriggers 12 t" is not in the book; nearest: "full outriggers, 12 t"',

@@ -30,8 +30,8 @@ def test_a_book_that_is_not_there(demo: Path) -> None:
     ("name", "text"),
     [
         ("mian", 'block: "mian" is not in the book; nearest: "main"'),
-        ("", 'block: "" is not in the book; the book has: main, ball'),
-        ("zzz", 'block: "zzz" is not in the book; the book has: main, ball'),
+        ("", 'block: "" is not in the book; the book has: "main", "ball"'),
+        ("zzz", 'block: "zzz" is not in the book; the book has: "main", "ball"'),
     ],
 )
 def test_the_nearest_name_is_told_or_all(name: str, text: str) -> None:
@@ -39,6 +39,28 @@ def test_the_nearest_name_is_told_or_all(name: str, text: str) -> None:
         named_in_book("block", name, ["main", "ball"])
     assert str(error.value) == text
     assert named_in_book("block", "main", ["main"]) == "main"
+
+
+def test_where_several_are_as_near_all_are_told() -> None:
+    with pytest.raises(NotOnFileError) as error:
+        named_in_book("chart", "full outriggers", ["full outriggers, 12 t", "full outriggers, 4 t"])
+    assert str(error.value).endswith('; the book has: "full outriggers, 12 t", "full outriggers, 4 t"')
+
+
+def test_a_book_that_contradicts_itself_says_so_before_the_answer(
+    demo: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = demo / "hazel-70.crane.yaml"
+    open_book(path)
+    assert capsys.readouterr().err == ""
+    text = path.read_text("utf-8")
+    path.write_text(text.replace("52 kN, 48.5 kN", "52 kN, 485 kN"), "utf-8")
+    open_book(path)
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert told.err.startswith("THE BOOK CONTRADICTS ITSELF.")
+    assert "pull rises with layer: layer 4 permits 485 kN, layer 3 52 kN" in told.err
+    assert "winch.pull[3]" in told.err
 
 
 def test_nothing_on_file_says_none() -> None:

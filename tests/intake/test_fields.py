@@ -224,6 +224,7 @@ def test_a_decimal_comma_in_a_spreadsheet(written: str, mass: float) -> None:
     [
         ("38,000 t", f"38,000 t has a comma before three digits: thousands or decimals; {THOUSANDS}"),
         ("1,234,567 kg", f"1,234,567 kg has a comma before three digits: thousands or decimals; {THOUSANDS}"),
+        ("19.500 t", f"19.500 t has a point before three digits: thousands or decimals; {THOUSANDS}"),
         ("1.250,5 t", f"1.250,5 t is not a mass; {KINDS_OF_MASS}"),
         ("1,25", f"1,25 has no unit; {KINDS_OF_MASS}"),
     ],

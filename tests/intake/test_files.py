@@ -24,7 +24,10 @@ from tests.intake.texts import BOOK, altered
 SECONDS_MOST = 20.0  # on two busy cores; alone each takes well under 2
 BYTES_MOST = 1_000_000_000
 
-YAML_HELP = "brackets, quotes, colons and indents that close; text with ': ' or ' #' in it stands in quotes"
+YAML_HELP = (
+    "brackets, quotes, colons and indents that close; text with ': ' or ' #' in it stands in quotes; look in the line"
+    " above too"
+)
 BOMB = "a: &a [x, x]\n" + "".join(
     f"{new}: &{new} [*{old}, *{old}]\n" for old, new in zip("abcdefgh", "bcdefghi", strict=True)
 )

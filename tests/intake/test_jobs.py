@@ -340,6 +340,12 @@ CSV_CASES: dict[str, Case] = {
             "3:18: jobs[0].lifts[1].load: 1,250 t has a comma before three digits: thousands or decimals; 38 000 for thousands, or 38,0 with one or two decimals"
         ],
     ),
+    "a point before three digits": (
+        (("1,25 t", "1.250 t"),),
+        [
+            "3:18: jobs[0].lifts[1].load: 1.250 t has a point before three digits: thousands or decimals; 38 000 for thousands, or 38,0 with one or two decimals"
+        ],
+    ),
     "a cell": (
         (("1,25 t", "1,25"),),
         ["3:18: jobs[0].lifts[1].load: 1,25 has no unit; a mass in kg, t, lb, short ton or long ton"],

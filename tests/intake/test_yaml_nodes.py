@@ -57,7 +57,10 @@ def test_the_parser_in_python_gives_the_same(text: str, monkeypatch: pytest.Monk
     assert every == [(word.text, word.line, word.column, word.start, word.end) for word in words_of(slow)]
 
 
-HELP = "brackets, quotes, colons and indents that close; text with ': ' or ' #' in it stands in quotes"
+HELP = (
+    "brackets, quotes, colons and indents that close; text with ': ' or ' #' in it stands in quotes; look in the line"
+    " above too"
+)
 
 
 @pytest.mark.parametrize(

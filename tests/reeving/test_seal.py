@@ -141,7 +141,7 @@ def test_the_typist_cannot_confirm_however_the_name_is_written() -> None:
     book = invented_book()
     pattern = book.patterns[2]
     assert pattern.confirmed is not None
-    for name in ("AB", "ab", " A B "):
+    for name in ("AB", "ab", " A B ", "A. B.", "a.b.", "A-B", "\u0410B", "\u0391\u0392", "\uff21B"):
         assert is_typist(pattern, name)
         assert not is_confirmed(book, replace(pattern, confirmed=replace(pattern.confirmed, by=name)))
     assert not is_confirmed(book, replace(pattern, typed=None))

@@ -69,3 +69,9 @@ def test_dead_end_has_a_normal_form() -> None:
 def test_what_is_no_dead_end_is_refused(text: str) -> None:
     with pytest.raises(UnreadableTextError, match="with the name of its anchor"):
         read_dead_end(text)
+
+
+def test_a_letter_of_another_alphabet_is_named_and_a_hard_space_is_a_space() -> None:
+    with pytest.raises(UnreadableTextError, match="where the \u0435 is a cyrillic small letter ie; a path such as"):
+        read_path("h\u0435ad 2 block 2")
+    assert path_words(read_path("head\u00a02,\u00a0block\u00a01")) == "head 2, block 1"

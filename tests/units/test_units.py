@@ -132,7 +132,24 @@ COMMA = ", with a point for decimals and a space for thousands"
         (".5 t", "mass", f".5 t is not a mass; {MASS}"),
         ("5. t", "mass", f"5. t is not a mass; {MASS}"),
         ("\u0665 kg", "mass", f"\u0665 kg is not a mass; {MASS}"),
-        ("\u22125 m", "length", f"\u22125 m is not a length; {LENGTH}"),
+        ("\u22125 m", "length", f"\u22125 m is not a length; {LENGTH}, with the minus of the keyboard: -"),
+        ("\u20131.8 deg", "angle", "\u20131.8 deg is not an angle; an angle in deg, with the minus of the keyboard: -"),
+        ("3/4 in", "length", f"3/4 in is not a length; {LENGTH}, a fraction as decimals: 3/4 is 0.75"),
+        ("\u00be in", "length", f"\u00be in is not a length; {LENGTH}, a fraction as decimals: 3/4 is 0.75"),
+        ("14 000 lbs", "force", "14 000 lbs is not a force; a force in N, kN or lbf; lbs is written lbf"),
+        ("14 000 lbs", "mass", f"14 000 lbs is not a mass; {MASS}; lbs is written lb"),
+        (
+            "13.200 kg",
+            "mass",
+            "13.200 kg has a point before three digits: thousands or decimals; "
+            "13 200 kg for thousands, 13.2 kg for decimals",
+        ),
+        (
+            "-52.000 N",
+            "force",
+            "-52.000 N has a point before three digits: thousands or decimals; "
+            "-52 000 N for thousands, -52.0 N for decimals",
+        ),
         ("- 5 m", "length", f"- 5 m is not a length; {LENGTH}"),
         ("12 ft 14 in", "length", "12 ft 14 in; whole feet and less than 12 in, as 12 ft 6 in"),
         ("12.5 ft 6 in", "length", "12.5 ft 6 in; whole feet and less than 12 in, as 12 ft 6 in"),
@@ -158,6 +175,13 @@ def test_message_of_a_quantity(text: str, kind: str, message: str) -> None:
     with pytest.raises(UnreadableTextError) as caught:
         units.read_quantity(text, kind)
     assert str(caught.value) == message
+
+
+def test_three_decimals_stand_where_they_can_mean_nothing_else() -> None:
+    assert units.read_quantity("13.200 t", "mass") == 13200.0
+    assert units.read_quantity("22.225 mm", "length") == pytest.approx(0.022225)
+    assert units.read_quantity("0.125 kg", "mass") == 0.125
+    assert units.read_quantity("1250.125 kg", "mass") == 1250.125
 
 
 def test_a_missing_unit_is_never_proposed() -> None:

@@ -11,12 +11,17 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 from pathlib import Path
 
+import click
+
 from becket.book.crane import Book
 from becket.book.tackle import State
+from becket.cli.answer import printable
+from becket.cli.lines import plain_name, wrapped
 from becket.errors import NotOnFileError
 from becket.intake.book import read_book
 from becket.intake.settings import read_settings
 from becket.limits.answer import FallsAnswer
+from becket.limits.contradictions import find_contradictions
 from becket.method.site import Site
 from becket.settings.values import Settings
 
@@ -24,10 +29,25 @@ from becket.settings.values import Settings
 def open_book(path: Path) -> tuple[Book, Settings]:
     """Return the crane book and the settings in force beside it [-].
 
+    Figures of the book that contradict each other are told on standard error: an answer may rest on the wrong one.
+
     Raises: FaultyFileError where either cannot be used as it stands.
     """
     settings = read_settings(path.parent)
-    return read_book(path, settings).book, settings
+    book = read_book(path, settings).book
+    for line in _warnings(book, settings):
+        click.echo(printable(line), err=True)
+    return book, settings
+
+
+def _warnings(book: Book, settings: Settings) -> list[str]:
+    """What a person is to see before the answer; a seal that no longer matches is in the answer itself."""
+    found = [one for one in find_contradictions(book, settings) if one.name != "seal_no_longer_matches"]
+    lines = [wrapped(f"{plain_name(one.name)}: {one.why} ({', '.join(one.fields)})", "  ", "    ") for one in found]
+    if lines:
+        head = "THE BOOK CONTRADICTS ITSELF. Look in the manual, mend it, ask again; becket check shows where."
+        lines.insert(0, wrapped(head))
+    return lines
 
 
 def named_in_book(kind: str, name: str, names: Iterable[str]) -> str:
@@ -38,14 +58,14 @@ def named_in_book(kind: str, name: str, names: Iterable[str]) -> str:
         name: as typed [-]
         names: those on file [-]
 
-    Raises: NotOnFileError that names the nearest, or all.
+    Raises: NotOnFileError that names the nearest, or all where several are near or none is.
     """
     known = list(names)
     if name in known:
         return name
-    near = get_close_matches(name, known, n=1, cutoff=0.5)
-    every = ", ".join(known) or "none"
-    right = f'nearest: "{near[0]}"' if near else f"the book has: {every}"
+    near = get_close_matches(name, known, n=1, cutoff=0.95) or get_close_matches(name, known, n=2, cutoff=0.5)
+    every = ", ".join(f'"{one}"' for one in known) or "none"
+    right = f'nearest: "{near[0]}"' if len(near) == 1 else f"the book has: {every}"
     raise NotOnFileError(f'{kind}: "{name}" is not in the book; {right}')
 
 

@@ -331,10 +331,13 @@ def _line_of_text(found: str) -> str:
 
 
 def _read_with_point(read: Callable[[str], Any], found: str) -> Any:
-    """Return a spreadsheet's figure read with a decimal point; a comma that may set thousands apart is refused."""
+    """Return a spreadsheet's figure read with a decimal point; a mark that may set thousands apart is refused."""
     if re.search(r"(?<![0-9,])[1-9][0-9]{0,2}(,[0-9]{3})+(?![0-9,])", found):
         wanted = "38 000 for thousands, or 38,0 with one or two decimals"
         raise UnreadableTextError(f"{shortened(found)} has a comma before three digits: thousands or decimals", wanted)
+    if re.search(r"(?<![0-9.])[1-9][0-9]{0,2}(\.[0-9]{3})+(?![0-9.,])", found):
+        wanted = "38 000 for thousands, or 38,0 with one or two decimals"
+        raise UnreadableTextError(f"{shortened(found)} has a point before three digits: thousands or decimals", wanted)
     with_point = re.sub(r"(?<=[0-9]),(?=[0-9])", ".", found)
     try:
         return read(with_point)

@@ -51,7 +51,10 @@ def read_yaml(text: str, page: Page, settings: Settings) -> Node | None:
     return composer.document
 
 
-_YAML_HELP = "brackets, quotes, colons and indents that close; text with ': ' or ' #' in it stands in quotes"
+_YAML_HELP = (
+    "brackets, quotes, colons and indents that close; text with ': ' or ' #' in it stands in quotes; look in the line "
+    "above too"
+)
 
 
 def _problem(error: yaml.MarkedYAMLError) -> str:

@@ -18,7 +18,7 @@ from becket.reeving.change import keepers_of
 from becket.reeving.counts import block_sheave_count, dead_end_side, head_sheave_count
 from becket.reeving.places import is_alternating
 from becket.reeving.seal import is_typist, seal_of
-from becket.reeving.words import dead_end_anchor, path_words
+from becket.reeving.words import dead_end_anchor, path_words, shell_word
 
 _LOOK = "look at the page again"
 
@@ -101,7 +101,7 @@ def seal_no_longer_matches(book: Book) -> Iterator[Contradiction]:
         what = f"the seal {seal.seal} is not that of the pattern as it stands" if seal.seal else "there is no seal"
         why = (
             f"{pattern.state}: {what}; NOT CONFIRMED AGAINST THE MANUAL until a second person reads the page again: "
-            f"becket confirm BOOK {pattern.state}"
+            f"becket confirm BOOK {shell_word(pattern.state)}"
         )
         yield Contradiction(name="seal_no_longer_matches", why=why, fields=(f"{field}.confirmed", f"{field}.path"))
 

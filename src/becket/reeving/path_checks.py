@@ -14,7 +14,7 @@ from becket.book.tackle import Pattern
 from becket.reeving.counts import block_sheave_count, dead_end_side, head_sheave_count
 from becket.reeving.finding import Finding, PatternCase
 from becket.reeving.seal import is_confirmed, is_typist, seal_of
-from becket.reeving.words import dead_end_anchor
+from becket.reeving.words import dead_end_anchor, shell_word
 from becket.verdict import Verdict
 
 NOT_CONFIRMED = "NOT CONFIRMED AGAINST THE MANUAL"
@@ -159,7 +159,7 @@ def confirmed(case: PatternCase) -> Finding:
             f"it is no longer what {seal.by} confirmed on {seal.date}: path, dead end, page or the place of a sheave "
             f"or anchor has changed (seal {seal.seal}, now {seal_of(book, pattern)})"
         )
-    what_to_do = f"A second person reads {_page(pattern)} with: becket confirm BOOK {pattern.state}."
+    what_to_do = f"A second person reads {_page(pattern)} with: becket confirm BOOK {shell_word(pattern.state)}."
     return Finding(name="confirmed", verdict=Verdict.UNKNOWN, why=f"{NOT_CONFIRMED}: {why}. {what_to_do}")
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import unicodedata
 from collections.abc import Mapping
 
 from becket.book.crane import Book
@@ -16,6 +17,12 @@ from becket.book.tackle import Pass, Pattern
 from becket.reeving.words import dead_end_anchor
 
 _DIGITS = 16
+# capitals of Greek and Cyrillic that are drawn as Latin ones, in the order of the Latin ones
+_LOOK_ALIKES = str.maketrans(
+    "\u0391\u0392\u0395\u0396\u0397\u0399\u039a\u039c\u039d\u039f\u03a1\u03a4\u03a5\u03a7"
+    "\u0410\u0412\u0421\u0415\u041d\u0406\u0408\u041a\u041c\u041e\u0420\u0405\u0422\u0423\u0425",
+    "ABEZHIKMNOPTYXABCEHIJKMOPSTYX",
+)
 
 
 def seal_of(book: Book, pattern: Pattern) -> str:
@@ -60,7 +67,8 @@ def is_confirmed(book: Book, pattern: Pattern) -> bool:
 def is_typist(pattern: Pattern, name: str) -> bool:
     """Return whether a name is that of the person who typed the pattern [-].
 
-    Capitals and spaces do not make two persons of one.
+    Capitals, spaces, points and the like do not make two persons of one, nor do letters of another alphabet that
+    look the same.
 
     Args:
         pattern: of the book
@@ -70,7 +78,8 @@ def is_typist(pattern: Pattern, name: str) -> bool:
 
 
 def _person(name: str) -> str:
-    return "".join(name.split()).casefold()
+    letters = "".join(c for c in unicodedata.normalize("NFKC", name) if c.isalnum())
+    return (letters or "".join(name.split())).upper().translate(_LOOK_ALIKES)
 
 
 def _sheaves(path: tuple[Pass, ...], place: str, sides: Mapping[int, float]) -> list[list[int | None]]:

@@ -8,6 +8,8 @@ Never: whether the sheaves exist, whether the path makes sense.
 from __future__ import annotations
 
 import re
+import shlex
+import unicodedata
 from collections.abc import Iterable
 
 from becket.book.tackle import Pass, State
@@ -15,6 +17,7 @@ from becket.errors import UnreadableTextError
 
 _WHOLE = r"[1-9][0-9]{0,2}"
 _PASS = re.compile(rf"(head|block)\s+({_WHOLE})(?=[\s,]|$)", re.IGNORECASE | re.ASCII)
+_OTHER_SPACES = str.maketrans(dict.fromkeys("\u00a0\u2009\u202f", " "))
 _BETWEEN = re.compile(r"\s*,\s*|\s+", re.ASCII)
 _PATH_WANTED = 'a path such as "head 3, block 3, head 5, block 5" is wanted, rope from the drum outward'
 
@@ -32,11 +35,11 @@ def read_path(text: str) -> tuple[Pass, ...]:
     'head 3, block 3, head 5'
     """
     passes = []
-    rest = text.strip()
+    rest = text.translate(_OTHER_SPACES).strip()
     while rest:
         found = _PASS.match(rest)
         if found is None:
-            raise UnreadableTextError(f'path "{text}": cannot read "{_shortened(rest)}"', _PATH_WANTED)
+            raise UnreadableTextError(f'path "{text}": cannot read "{_shortened(rest)}"{_stranger(rest)}', _PATH_WANTED)
         passes.append(Pass(place=found[1].lower(), sheave=int(found[2])))
         rest = rest[found.end() :]
         between = _BETWEEN.match(rest)
@@ -103,6 +106,15 @@ def read_dead_end(text: str) -> str:
     )
 
 
+def shell_word(state: State) -> str:
+    """Return the state as it is typed in a command: in quotes where the block's name needs them [-].
+
+    >>> shell_word(State(block="main", falls=4)), shell_word(State(block="hook block", falls=4))
+    ('main:4', "'hook block:4'")
+    """
+    return shlex.quote(str(state)) if re.search(r"[^\w:.+-]", str(state)) else str(state)
+
+
 def dead_end_anchor(dead_end: str) -> str | None:
     """Return the name of the head anchor of a dead end; None: it is on the block [-].
 
@@ -113,6 +125,12 @@ def dead_end_anchor(dead_end: str) -> str | None:
     'b'
     """
     return None if dead_end == "block" else dead_end.removeprefix("head ")
+
+
+def _stranger(text: str) -> str:
+    """Name the first letter or mark that only looks as if it were typed on a plain keyboard."""
+    odd = next((c for c in _shortened(text) if not c.isascii()), None)
+    return "" if odd is None else f", where the {odd} is a {unicodedata.name(odd, 'character without a name').lower()}"
 
 
 def _shortened(text: str) -> str:
