@@ -18,7 +18,8 @@ LIFT = ("falls", BOOK, "--block", "main", "--load", "1 t", "--boom", "20.4 m")
         (("chek",), 'becket: no command "chek"; nearest: "check"; see becket --help'),
         (
             ("qwerty",),
-            'becket: no command "qwerty"; one of check, falls, limits, pattern, confirm, change, plan, card, pack, demo; '
+            'becket: no command "qwerty"; one of check, falls, limits, pattern, confirm, change, plan, '
+            "card, pack, demo; "
             "see becket --help",
         ),
         (("check",), "becket check: Missing argument 'BOOK'; see becket check --help"),
