@@ -4,12 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from becket.cards.reeving_words import falls_in_words, keepers_that_hold, way_of_fall
+from becket.cards.reeving_words import keepers_that_hold, way_of_fall
 from tests.crane import invented_book
-
-
-def test_falls_have_their_noun() -> None:
-    assert [falls_in_words(n) for n in (1, 2, 16)] == ["1 fall", "2 falls", "16 falls"]
 
 
 def test_falls_go_down_on_the_tip_side_where_the_lead_line_comes_over() -> None:

@@ -34,4 +34,4 @@ def test_it_rounds_toward_safety(show: Callable[[float], str], value: float, tex
 
 
 def test_one_fall_is_one_fall() -> None:
-    assert (wording.falls_in_words(1), wording.falls_in_words(2)) == ("1 fall", "2 falls")
+    assert [wording.falls_in_words(n) for n in (1, 2, 16)] == ["1 fall", "2 falls", "16 falls"]

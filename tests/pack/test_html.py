@@ -35,7 +35,7 @@ def test_the_policy_names_what_stands_in_it_and_nothing_else(text: str) -> None:
     hashes = [f"'sha256-{b64encode(sha256(part.encode()).digest()).decode()}'" for part in parts]
     assert policy[1] == (
         f"default-src 'none'; style-src {hashes[0]}; script-src {hashes[1]} {hashes[2]}; "
-        "base-uri 'none'; form-action 'none'"
+        "img-src data:; base-uri 'none'; form-action 'none'"
     )
     assert not re.search(r"\b(?:src|srcset|action|poster)=", re.sub(r"<script.*?</script>", "", text, flags=re.DOTALL))
     assert not re.search(r'href="(?!#)', text)

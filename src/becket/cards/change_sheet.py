@@ -12,12 +12,12 @@ from becket.book.tackle import State
 from becket.cards.foot import foot_of, manual_of
 from becket.cards.pictures import on_card
 from becket.cards.qr import card_identity
-from becket.cards.reeving_words import falls_in_words
 from becket.cards.seals import joint_seal
 from becket.cards.sheet import Sheet
 from becket.cards.typesetting import typeset
 from becket.drawing.side import draw_side
 from becket.figures import said, shown, whole_minutes, window
+from becket.limits.wording import falls_in_words
 from becket.method.change import Change
 from becket.method.step import Step
 from becket.method.step_words import CAUTIONS

@@ -12,7 +12,6 @@ from becket.book.crane import Book
 from becket.cards.falls_grid import Grid, GridRow, Progress, falls_grids
 from becket.cards.foot import foot_of, manual_of
 from becket.cards.qr import card_identity
-from becket.cards.reeving_words import falls_in_words
 from becket.cards.seals import joint_seal
 from becket.cards.sheet import Sheet
 from becket.cards.typesetting import typeset
@@ -20,6 +19,7 @@ from becket.errors import NotOnFileError
 from becket.figures import UNKNOWN, shown
 from becket.limits.answer import RiggedAnswer
 from becket.limits.table import find_block, most_falls
+from becket.limits.wording import falls_in_words
 from becket.settings.values import Settings
 from becket.verdict import Verdict
 

@@ -12,11 +12,12 @@ from becket.book.tackle import Keeper, Pattern
 from becket.cards.foot import foot_of, manual_of
 from becket.cards.pictures import LEAST_SCALE, pattern_views
 from becket.cards.qr import card_identity
-from becket.cards.reeving_words import falls_in_words, keepers_that_hold, way_of_fall
+from becket.cards.reeving_words import keepers_that_hold, way_of_fall
 from becket.cards.sheet import Sheet
 from becket.cards.state_figures import state_figures
 from becket.cards.typesetting import typeset
 from becket.figures import said, shown
+from becket.limits.wording import falls_in_words
 from becket.reeving.counts import dead_end_side
 from becket.reeving.pattern import PatternCheck, check_pattern
 from becket.reeving.seal import is_confirmed, seal_of

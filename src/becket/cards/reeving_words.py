@@ -1,7 +1,7 @@
 """Words of a pattern as a card says them: falls, sides, keepers.
 
 In:    a crane book and one of its patterns.
-Out:   short text; the keepers that hold the rope.
+Out:   which way a fall goes; the keepers that hold the rope.
 Never: a side that the book does not give.
 """
 
@@ -13,15 +13,6 @@ from becket.drawing.legs import side_of_fall
 from becket.reeving.change import DEAD_END, keepers_of
 
 NOT_IN_BOOK = "side not in the book"
-
-
-def falls_in_words(falls: int) -> str:
-    """Return a number of falls with its noun [-].
-
-    >>> falls_in_words(1), falls_in_words(4)
-    ('1 fall', '4 falls')
-    """
-    return "1 fall" if falls == 1 else f"{falls} falls"
 
 
 def way_of_fall(book: Book, fall: int) -> str:

@@ -25,8 +25,8 @@ from becket.cli.answer import exit_code, give
 from becket.cli.lines import wrapped, written
 from becket.cli.options import StateText, book, example, face
 from becket.cli.overview import COMMANDS
-from becket.cli.progress import progress_line
 from becket.cli.reading import open_book, state_on_file
+from becket.cli.telling import Telling
 from becket.cli.text_pattern import NOT_CONFIRMED
 from becket.errors import NotOnFileError
 from becket.reeving.pattern import check_state, find_pattern, page_to_look_for
@@ -71,8 +71,15 @@ def _sheet(crane: Book, settings: Settings, state: State, kind: str, today: str,
     if kind == "window":
         return window_sheet(crane, settings, state.block, printed=today, system=units)
     if kind == "falls":
-        with progress_line("Loads") as progress:
-            return falls_sheet(crane, settings, state.block, printed=today, system=units, progress=progress)
+        with Telling() as tell:
+            return falls_sheet(
+                crane,
+                settings,
+                state.block,
+                printed=today,
+                system=units,
+                progress=lambda done, of: tell("falls card", done, of),
+            )
     pattern = find_pattern(crane, state)
     if pattern is None:
         raise NotOnFileError(page_to_look_for(crane, state))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 from datetime import date
 from itertools import permutations
 from pathlib import Path
@@ -28,13 +29,27 @@ from becket.errors import RefusedError
 from becket.method.change import Change, work_out_change
 from becket.pack.change_data import sites_of, states_of
 from becket.pack.html import pack_html
+from becket.pack.photos import read_photos
 from becket.settings.values import Settings
 from becket.verdict import Verdict
 
 _PAGE = re.compile(rb"/Type\s*/Page(?!s)")
 _SECTION = re.compile(r'<section id="(?!view-(?:from|change)")')
 Written = tuple[bytes, int]  # the file, how many pages it has
-Writer = Callable[[Book, Settings, str, str, Telling], Written]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """What a file is asked of."""
+
+    crane: Book
+    settings: Settings
+    folder: Path  # in which the book and the photos lie
+    printed: str  # date
+    units: str
+
+
+Writer = Callable[[Asked, Telling], Written]
 
 
 @click.command("pack", short_help=COMMANDS["pack"], epilog=example("becket pack crane.yaml -o crane.html"))
@@ -51,8 +66,10 @@ def pack_command(book_path: Path, path: Path, units: str, as_json: bool) -> None
             f"-o {path}: the name ends in no kind of file that is known; end it in {' or '.join(WRITERS)}"
         )
     crane, settings = open_book(book_path)
+    printed = date.today().isoformat()
+    asked = Asked(crane=crane, settings=settings, folder=book_path.parent, printed=printed, units=units)
     with Telling() as tell:
-        data, pages = writer(crane, settings, date.today().isoformat(), units, tell)
+        data, pages = writer(asked, tell)
     write_file(path, data)
     give(
         lambda: f"{path}: {crane.crane}, book {crane.fingerprint}; {pages} pages, {-(-len(data) // 1000)} kB.",
@@ -62,19 +79,21 @@ def pack_command(book_path: Path, path: Path, units: str, as_json: bool) -> None
     )
 
 
-def _html(crane: Book, settings: Settings, printed: str, units: str, tell: Telling) -> Written:
-    text = pack_html(crane, settings, printed=printed, system=units, tell=tell)
+def _html(asked: Asked, tell: Telling) -> Written:
+    crane = asked.crane
+    photos = read_photos(crane, asked.folder)
+    text = pack_html(crane, asked.settings, printed=asked.printed, system=asked.units, tell=tell, photos=photos)
     changes = len(list(permutations(states_of(crane), 2))) * len(sites_of(crane))
     return text.encode("utf-8"), len(_SECTION.findall(text)) + changes
 
 
-def _pdf(crane: Book, settings: Settings, printed: str, units: str, tell: Telling) -> Written:
+def _pdf(asked: Asked, tell: Telling) -> Written:
     data = book_of_cards(
-        crane,
-        settings,
-        printed=printed,
-        system=units,
-        changes=list(_usable_changes(crane, settings, tell)),
+        asked.crane,
+        asked.settings,
+        printed=asked.printed,
+        system=asked.units,
+        changes=list(_usable_changes(asked.crane, asked.settings, tell)),
         progress=lambda done, of: tell("falls cards", done, of),
     )
     return data, len(_PAGE.findall(data))

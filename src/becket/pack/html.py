@@ -14,11 +14,12 @@ from hashlib import sha256
 from html import escape
 from importlib.resources import files
 from string import Template
+from types import MappingProxyType
 
 from becket.book.crane import Book
 from becket.book.tackle import Pattern
 from becket.cards.foot import release
-from becket.cards.reeving_words import falls_in_words
+from becket.limits.wording import falls_in_words
 from becket.method.step_words import CAUTIONS
 from becket.pack.change_data import change_data, states_of
 from becket.pack.finder_data import PAGE_UNITS, finder_data
@@ -29,9 +30,18 @@ from becket.reeving.pattern import check_state, find_pattern
 from becket.settings.values import Settings
 
 Tell = Callable[[str, int, int], None]  # what, how many are done, of how many
+NO_PHOTOS: Mapping[str, str] = MappingProxyType({})
 
 
-def pack_html(book: Book, settings: Settings, *, printed: str, system: str = "metric", tell: Tell | None = None) -> str:
+def pack_html(
+    book: Book,
+    settings: Settings,
+    *,
+    printed: str,
+    system: str = "metric",
+    tell: Tell | None = None,
+    photos: Mapping[str, str] = NO_PHOTOS,
+) -> str:
     """Return the file of a crane as HTML [-].
 
     Args:
@@ -40,6 +50,7 @@ def pack_html(book: Book, settings: Settings, *, printed: str, system: str = "me
         printed: date
         system: "metric" or "us"
         tell: is told what is being worked out, how many are done, of how many
+        photos: of the manual's pages as data URI, by their names in the book
 
     Source: docs/pack.md.
     """
@@ -53,7 +64,12 @@ def pack_html(book: Book, settings: Settings, *, printed: str, system: str = "me
         "words": [{"word": one.word, "means": one.means, "names": one.names} for one in trade_words()],
         "pages": search_pages(book),
     }
-    return _filled(_parts(book, settings, on_file, printed, system) | {"data": _json(data)})
+    sections = [
+        pattern_section(book, settings, one, number, system, photos.get(one.picture or ""))
+        for number, one in enumerate(on_file)
+    ]
+    parts = _parts(book, settings, on_file, printed, system)
+    return _filled(parts | {"patterns": "\n".join(sections), "data": _json(data)})
 
 
 def _silent(what: str, done: int, of: int) -> None:
@@ -61,7 +77,6 @@ def _silent(what: str, done: int, of: int) -> None:
 
 
 def _parts(book: Book, settings: Settings, patterns: list[Pattern], printed: str, system: str) -> dict[str, str]:
-    sections = [pattern_section(book, settings, one, number, system) for number, one in enumerate(patterns)]
     return {
         "crane": escape(book.crane),
         "serial": escape(f"serial {book.serial}" if book.serial else "serial not on file"),
@@ -74,7 +89,6 @@ def _parts(book: Book, settings: Settings, patterns: list[Pattern], printed: str
         "cautions": "".join(f"<li>{escape(line)}</li>" for line in CAUTIONS[1:]),
         "pattern_rows": "".join(_row(book, settings, "pattern", one) for one in patterns) or NONE_ON_FILE,
         "from_rows": "".join(_row(book, settings, "from", one) for one in patterns) or NONE_ON_FILE,
-        "patterns": "\n".join(sections),
     }
 
 

@@ -1,7 +1,7 @@
 """The page of one pattern: both views, the path in words, every check.
 
 In:    a crane book, settings, one of its patterns.
-Out:   HTML, every text escaped.
+Out:   HTML, every text escaped; the photo of the manual's page where it is given.
 Never: a pattern without its state of confirmation.
 """
 
@@ -12,12 +12,13 @@ from html import escape
 
 from becket.book.crane import Book
 from becket.book.tackle import Pattern
-from becket.cards.reeving_words import falls_in_words, keepers_that_hold, way_of_fall
+from becket.cards.reeving_words import keepers_that_hold, way_of_fall
 from becket.cards.state_figures import state_figures
 from becket.drawing.front import draw_pattern
 from becket.drawing.hatch import NOT_CONFIRMED
 from becket.drawing.svg import as_svg
 from becket.figures import said, shown
+from becket.limits.wording import falls_in_words
 from becket.reeving.pattern import PatternCheck, check_pattern
 from becket.reeving.seal import is_confirmed
 from becket.settings.values import Settings
@@ -27,7 +28,9 @@ _BETWEEN = re.compile(r">\s+<")
 _OF_THE_PAGE = re.compile(r' (?:font-family="[^"]*"|(?:fill|stroke)="#[0-9a-f]{6}")')
 
 
-def pattern_section(book: Book, settings: Settings, pattern: Pattern, number: int, system: str) -> str:
+def pattern_section(
+    book: Book, settings: Settings, pattern: Pattern, number: int, system: str, photo: str | None = None
+) -> str:
     """Return the page of one pattern as HTML [-].
 
     Args:
@@ -36,6 +39,7 @@ def pattern_section(book: Book, settings: Settings, pattern: Pattern, number: in
         pattern: of the book
         number: of its state in the file
         system: "metric" or "us"
+        photo: of the manual's page, as a data URI
     """
     check = check_pattern(book, settings, pattern, None, None)
     is_sealed = is_confirmed(book, pattern)
@@ -45,7 +49,7 @@ def pattern_section(book: Book, settings: Settings, pattern: Pattern, number: in
         f"<p>Manual page {_text(pattern.page or 'not on file')}. {_text(_signed(pattern, check))}</p>",
         "" if is_sealed else f'<p class="hatch">{NOT_CONFIRMED}</p>',
         f"<p>{verdict_plate(check.verdict)} <b>{_text(str(pattern.state))}</b></p>",
-        _photo(pattern),
+        _photo(pattern, photo),
         _pictures(book, pattern, is_sealed),
         f"<h2>Rope from the drum outward</h2>{_path(book, pattern)}",
         f"<h2>Keepers over the rope</h2>{_keepers(book, pattern)}",
@@ -84,7 +88,10 @@ def _signed(pattern: Pattern, check: PatternCheck) -> str:
     return f"{typed} Confirmed by {signed}."
 
 
-def _photo(pattern: Pattern) -> str:
+def _photo(pattern: Pattern, photo: str | None) -> str:
+    if photo is not None:
+        says = f"Photo of the manual, page {pattern.page or 'not on file'}"
+        return f'<img class="photo" src="{_text(photo)}" alt="{_text(says)}"/>'
     return f"<p>Photo of the page: {_text(pattern.picture)}, not in this file.</p>" if pattern.picture else ""
 
 

@@ -12,8 +12,9 @@ from urllib.parse import quote
 
 from becket.book.crane import Book
 from becket.book.tackle import Pattern, State
-from becket.cards.reeving_words import falls_in_words, keepers_that_hold
+from becket.cards.reeving_words import keepers_that_hold
 from becket.limits.registry import LIMITS
+from becket.limits.wording import falls_in_words
 from becket.pack.change_data import states_of
 from becket.reeving.change import path_change
 from becket.reeving.pattern import PATTERN_CHECKS, find_pattern
