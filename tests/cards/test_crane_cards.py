@@ -49,3 +49,12 @@ def test_every_pattern_block_and_change_is_in_it_and_the_contents_name_the_right
 def test_no_chart_no_falls_card_and_the_rest_is_there() -> None:
     sheets = crane_sheets(replace(invented_book(), charts=()), invented_settings(), printed=DAY)
     assert {sheet.template for sheet in sheets} == {"pattern", "window", "count"}
+
+
+def test_the_contents_name_the_changes_that_have_no_sheet() -> None:
+    bare = replace(invented_book(), charts=())
+    says = "No sheet is here for these changes: at no set-up of the book do they pass. becket change says why."
+    pdf = book_of_cards(bare, invented_settings(), printed=DAY, left_out=["main:2 to main:6", "ball:1 to main:2"])
+    assert page_texts(pdf)[0].endswith(f"{says} main:2 to main:6 ball:1 to main:2")
+    pdf = book_of_cards(bare, invented_settings(), printed=DAY)
+    assert not any("No sheet is here" in text for text in page_texts(pdf))

@@ -5,7 +5,9 @@ from __future__ import annotations
 import io
 import json
 import os
+import re
 from importlib.resources import files
+from itertools import permutations
 from pathlib import Path
 
 import jsonschema
@@ -34,10 +36,29 @@ def test_html(becket: Runner, demo: Path) -> None:
 def test_pdf(becket: Runner, demo: Path) -> None:
     done = becket("pack", BOOK, "-o", "rowan.PDF")
     assert (done.code, done.err) == (0, "")
-    pages = len(pypdf.PdfReader(io.BytesIO((demo / "rowan.PDF").read_bytes())).pages)
+    reader = pypdf.PdfReader(io.BytesIO((demo / "rowan.PDF").read_bytes()))
+    pages = len(reader.pages)
+    assert "No sheet is here" not in reader.pages[0].extract_text()
     assert done.out.startswith("rowan.PDF: Rowan 30, book ")
     assert f"; {pages} pages," in " ".join(done.out.split())
     assert "Not a load indicator." in done.out
+
+
+def test_pdf_of_a_pattern_that_nobody_confirmed(becket: Runner, demo: Path) -> None:
+    text = (demo / BOOK).read_text(encoding="utf-8")
+    open_one, found = re.subn(r"(falls: 6, path: .*), confirmed: \{.*?\}", r"\1", text)
+    assert found == 1
+    (demo / BOOK).write_text(open_one, encoding="utf-8")
+    assert becket("pack", BOOK, "-o", "rowan.pdf").code == 0
+    reader = pypdf.PdfReader(io.BytesIO((demo / "rowan.pdf").read_bytes()))
+    contents = " ".join("\n".join(page.extract_text() for page in reader.pages[:2]).split())  # it runs over two pages
+    sheets, _, left_out = contents.partition("at no set-up of the book do they pass. becket change says why. ")
+    states = ("ball on 1 fall", "hook on 2 falls", "hook on 4 falls", "hook on 6 falls")
+    for before, after in permutations(states, 2):  # each change has a sheet or is named as left out, never both
+        name = f"{before} to {after}"
+        assert (f"change sheet, {name}" in sheets) is (name not in left_out)
+    assert "hook on 4 falls to hook on 6 falls" in left_out
+    assert "hook on 2 falls to hook on 4 falls" not in left_out
 
 
 @pytest.mark.parametrize("name", ["rowan.doc", "rowan", "html"])

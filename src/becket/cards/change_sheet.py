@@ -71,7 +71,7 @@ def values_asked(step: Step) -> tuple[str, ...]:
 
 
 def _main_sheet(book: Book, change: Change, printed: str, system: str) -> Sheet:
-    words = f"{_state_words(change.before)} to {_state_words(change.after)}"
+    words = change_in_words(change.before, change.after)
     pages = dict.fromkeys(p.page for p in (change.facts.before_pattern, change.facts.after_pattern) if p and p.page)
     if change.position and change.position.page:
         pages[change.position.page] = None
@@ -113,8 +113,14 @@ def _common(book: Book, change: Change, printed: str, cautions: tuple[str, ...])
     }
 
 
-def _state_words(state: State) -> str:
-    return f"{state.block} on {falls_in_words(state.falls)}"
+def change_in_words(before: State, after: State) -> str:
+    """Return a change as the title of its sheet says it, as "main on 2 falls to main on 4 falls" [-].
+
+    Args:
+        before: what is rigged
+        after: what is to be rigged
+    """
+    return " to ".join(f"{state.block} on {falls_in_words(state.falls)}" for state in (before, after))
 
 
 def _facts(change: Change, system: str) -> list[dict[str, str]]:

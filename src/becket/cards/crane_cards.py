@@ -7,7 +7,7 @@ Never: a card for a state that is not on file.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from becket.book.crane import Book
 from becket.cards.change_sheet import change_sheets
@@ -29,6 +29,7 @@ def book_of_cards(
     printed: str,
     system: str = "metric",
     changes: Iterable[Change] = (),
+    left_out: Sequence[str] = (),
     progress: Progress | None = None,
 ) -> bytes:
     """Return all cards of a crane as one PDF with a contents page [-].
@@ -39,10 +40,12 @@ def book_of_cards(
         printed: date, as 2026-11-30
         system: "metric" or "us"
         changes: of which a sheet is wanted
+        left_out: changes of which the contents page says that they do not pass
         progress: told after every row of a falls card that is worked out
     """
     sheets = crane_sheets(book, settings, printed=printed, system=system, changes=changes, progress=progress)
-    return typeset(sheets, title=f"{book.crane}: all cards", printed=printed, with_contents=True)
+    title = f"{book.crane}: all cards"
+    return typeset(sheets, title=title, printed=printed, with_contents=True, left_out=left_out)
 
 
 def crane_sheets(

@@ -29,7 +29,9 @@ _CLUSTER = re.compile(r"\S[\u0300-\u036f]*")  # a letter with the marks that sta
 STANDARD: Final = "ua-1"  # PDF/UA-1: text in reading order, tags, words for every picture
 
 
-def typeset(sheets: Sequence[Sheet], *, title: str, printed: str, with_contents: bool = False) -> bytes:
+def typeset(
+    sheets: Sequence[Sheet], *, title: str, printed: str, with_contents: bool = False, left_out: Sequence[str] = ()
+) -> bytes:
     """Return sheets as one PDF [-].
 
     Args:
@@ -37,6 +39,7 @@ def typeset(sheets: Sequence[Sheet], *, title: str, printed: str, with_contents:
         title: of the document
         printed: date, as 2026-11-30
         with_contents: a page in front that lists them
+        left_out: what that page says has no sheet
 
     Raises:
         UnreadableTextError: a date that is none.
@@ -44,7 +47,7 @@ def typeset(sheets: Sequence[Sheet], *, title: str, printed: str, with_contents:
     made = _compiler().compile(
         _source(),
         format="pdf",
-        sys_inputs=_inputs(sheets, title, printed, with_contents),
+        sys_inputs=_inputs(sheets, title, printed, with_contents, left_out),
         pdf_standards=STANDARD,
         timestamp=int(_moment(printed).timestamp()),
     )
@@ -81,12 +84,15 @@ def _source() -> bytes:
     return b"\n".join((folder / f"{name}.typ").read_bytes() for name in TEMPLATES)
 
 
-def _inputs(sheets: Sequence[Sheet], title: str, printed: str, with_contents: bool) -> dict[str, str]:
+def _inputs(
+    sheets: Sequence[Sheet], title: str, printed: str, with_contents: bool, left_out: Sequence[str] = ()
+) -> dict[str, str]:
     whole = {
         "title": title,
         "shown_title": softened(title),
         "printed": printed,
         "contents": with_contents,
+        "left_out": softened(list(left_out)),
         "sheets": [{"template": one.template, "title": one.title, "data": softened(one.data)} for one in sheets],
     }
     return {"cards": json.dumps(whole, ensure_ascii=False)}

@@ -8,7 +8,7 @@ Never: a file of a kind that the suffix does not say.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from itertools import permutations
@@ -18,6 +18,7 @@ from types import MappingProxyType
 import click
 
 from becket.book.crane import Book
+from becket.cards.change_sheet import change_in_words
 from becket.cards.crane_cards import book_of_cards
 from becket.cards.writing import write_file
 from becket.cli.answer import give
@@ -88,24 +89,33 @@ def _html(asked: Asked, tell: Telling) -> Written:
 
 
 def _pdf(asked: Asked, tell: Telling) -> Written:
+    changes, left_out = _usable_changes(asked.crane, asked.settings, tell)
     data = book_of_cards(
         asked.crane,
         asked.settings,
         printed=asked.printed,
         system=asked.units,
-        changes=list(_usable_changes(asked.crane, asked.settings, tell)),
+        changes=changes,
+        left_out=left_out,
         progress=lambda done, of: tell("falls cards", done, of),
     )
     return data, len(_PAGE.findall(data))
 
 
-def _usable_changes(crane: Book, settings: Settings, tell: Telling) -> Iterator[Change]:
-    """Each change between two states on file that passes, at the first set-up of the book at which it does."""
+def _usable_changes(crane: Book, settings: Settings, tell: Telling) -> tuple[list[Change], list[str]]:
+    """The changes that pass, each at the first set-up of the book at which it does; the names of those that do not."""
+    usable: list[Change] = []
+    left_out: list[str] = []
     pairs = list(permutations(states_of(crane), 2))
     for number, (before, after) in enumerate(pairs, 1):
         tell("changes", number, len(pairs))
         every = (work_out_change(crane, settings, before, after, site) for site in sites_of(crane))
-        yield from [change for change in every if change.verdict is Verdict.PASS][:1]
+        passing = next((change for change in every if change.verdict is Verdict.PASS), None)
+        if passing is None:
+            left_out.append(change_in_words(before, after))
+        else:
+            usable.append(passing)
+    return usable, left_out
 
 
 WRITERS: Mapping[str, Writer] = MappingProxyType({".html": _html, ".pdf": _pdf})
