@@ -54,6 +54,7 @@ def invented_book(**changes: Any) -> Book:
         indicator=Indicator(asks=("falls", "block", "counterweight", "outriggers"), page="6-2"),
         override=(Override(stops="derrick down", when=("block set down", "switch weight off"), page="5-9"),),
         keepers=_keepers(),
+        keepers_on_file=True,
         patterns=_patterns(),
         falls_table=FallsTable(
             printed=True,

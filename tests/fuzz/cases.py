@@ -106,6 +106,7 @@ def _book(rng: Random) -> Book:
         indicator=None,
         override=(),
         keepers=(),
+        keepers_on_file=True,
         patterns=(),
         falls_table=None,
         fleet=Fleet(sheave=radians(rng.uniform(2.5, 8)), drum=radians(rng.uniform(1, 4))),

@@ -33,6 +33,13 @@ OUT_OF_TURN = read_path("head 2 head 4 block 2 block 4")
 
 CASES: list[Case] = [
     (
+        "numbered_against_places",
+        lambda book: replace(book, head=replace(book.head, numbered="from the right, seen from the cab")),
+        ("head.numbered", "head.sheaves"),
+        'the head is numbered "from the right, seen from the cab", and its first sheave stands to the left of its last; '
+        "sideways, plus is to the right, seen from the cab",
+    ),
+    (
         "sheave_used_twice",
         pattern(4, path=read_path("head 2 block 2 head 2 block 4")),
         ("patterns[4].path",),
@@ -156,3 +163,21 @@ def test_sheaves_one_rope_apart_are_two_places() -> None:
     sheaves = {1: -0.22, 2: -0.11, 3: 0.0, 4: 0.11, 5: 0.126}
     assert invented_book().rope.diameter == 0.016
     assert found("sheaves_in_one_place", block("main", sheaves=sheaves)) == []
+
+
+@pytest.mark.parametrize(
+    "numbered",
+    [None, "as on the plate", "from the left, seen from the tip", "from the left or the right, seen from the cab"],
+)
+def test_a_numbering_that_names_no_side_of_the_cab_contradicts_nothing(numbered: str | None) -> None:
+    assert (
+        found("numbered_against_places", lambda book: replace(book, head=replace(book.head, numbered=numbered))) == []
+    )
+
+
+def test_a_head_numbered_from_the_right_and_typed_so_is_good() -> None:
+    def turned(book: Book) -> Book:
+        sheaves = {number: -side for number, side in book.head.sheaves.items()}
+        return replace(book, head=replace(book.head, numbered="from the right, seen from the cab", sheaves=sheaves))
+
+    assert found("numbered_against_places", turned) == []

@@ -191,3 +191,15 @@ def test_a_stop_between_is_named_where_it_helps() -> None:
     why = next(r.why for r in found.reasons if r.name == "rope to leave")
     assert "a stop between that does, by its rope: main:4" in why
     assert stops_between(golden_book(), facts("ball:1", "main:4")) == ()
+
+
+def test_a_book_that_says_nothing_of_keepers_is_no_pass() -> None:
+    """Left out is not none: only ``keepers: []`` says that there is none."""
+    silent, none = replace(golden_book(), keepers=(), keepers_on_file=False), replace(golden_book(), keepers=())
+    (reason,) = (one for one in facts("main:2", "main:4", silent).reasons if one.name == "keepers")
+    assert reason.verdict is Verdict.UNKNOWN
+    assert reason.why == (
+        "keepers: not on file; see the manual's drawings of head and block, and the crane itself; "
+        "keepers: [] says that there are none"
+    )
+    assert not [one for one in facts("main:2", "main:4", none).reasons if one.name == "keepers"]

@@ -36,6 +36,7 @@ class Book:
     indicator: Indicator | None
     override: tuple[Override, ...]
     keepers: tuple[Keeper, ...]
+    keepers_on_file: bool  # False: the book does not say; () with True: it says that there are none
     patterns: tuple[Pattern, ...]
     falls_table: FallsTable | None
     fleet: Fleet

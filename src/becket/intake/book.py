@@ -139,6 +139,7 @@ _NOT_WRITTEN: Mapping[str, Any] = {
 
 
 def _book(values: dict[str, Any], sources: Mapping[str, str], fingerprint: str) -> Book:
+    keepers_on_file = values["keepers"] is not None
     values = values | {name: values[name] or nothing for name, nothing in _NOT_WRITTEN.items()}
     lengths = boom_lengths(values["boom"])
     crane, manual, rope = values["crane"], values["manual"], values["rope"]
@@ -159,6 +160,7 @@ def _book(values: dict[str, Any], sources: Mapping[str, str], fingerprint: str) 
         indicator=values["indicator"],
         override=values["override"],
         keepers=values["keepers"],
+        keepers_on_file=keepers_on_file,
         patterns=values["patterns"],
         falls_table=values["falls_table"],
         fleet=values["fleet"],

@@ -52,6 +52,7 @@ CONTRADICTIONS: Mapping[str, _Of] = MappingProxyType(
         "seal_no_longer_matches": _of_book(paths.seal_no_longer_matches),
         "confirmed_before_typed": _of_book(paths.confirmed_before_typed),
         "sheaves_in_one_place": _of_book(paths.sheaves_in_one_place),
+        "numbered_against_places": _of_book(paths.numbered_against_places),
         "keeper_holds_nothing": _of_book(paths.keeper_holds_nothing),
         "keeper_of_no_pattern": _of_book(paths.keeper_of_no_pattern),
         "pass_without_keeper": _of_book(paths.pass_without_keeper),

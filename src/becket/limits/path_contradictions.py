@@ -132,6 +132,21 @@ def sheaves_in_one_place(book: Book) -> Iterator[Contradiction]:
                 yield Contradiction(name="sheaves_in_one_place", why=why, fields=(f"{field}.{a}", f"{field}.{b}"))
 
 
+def numbered_against_places(book: Book) -> Iterator[Contradiction]:
+    """Yield a head whose sheaves are numbered from the side on which the last one is; plus is the cab's right."""
+    words = (book.head.numbered or "").casefold()
+    if "seen from the cab" not in words or ("from the left" in words) == ("from the right" in words):
+        return
+    first, last = book.head.sheaves[min(book.head.sheaves)], book.head.sheaves[max(book.head.sheaves)]
+    is_right = "from the right" in words
+    if (first > last) != is_right and first != last:
+        why = (
+            f'the head is numbered "{book.head.numbered}", and its first sheave stands to the '
+            f"{'right' if first > last else 'left'} of its last; sideways, plus is to the right, seen from the cab"
+        )
+        yield Contradiction(name="numbered_against_places", why=why, fields=("head.numbered", "head.sheaves"))
+
+
 def keeper_holds_nothing(book: Book) -> Iterator[Contradiction]:
     """Yield keepers at head or block that hold no sheave."""
     for index, keeper in enumerate(book.keepers):

@@ -265,6 +265,16 @@ def _patterns_on_file(book: Book, facts: Facts) -> list[Reason]:
     return reasons
 
 
+def _keepers_on_file(book: Book, facts: Facts) -> list[Reason]:
+    if book.keepers_on_file:
+        return []
+    why = (
+        "keepers: not on file; see the manual's drawings of head and block, and the crane itself; "
+        "keepers: [] says that there are none"
+    )
+    return [Reason(name="keepers", verdict=Verdict.UNKNOWN, why=why)]
+
+
 def _keepers_hold(book: Book, facts: Facts) -> list[Reason]:
     return [
         Reason(
@@ -343,6 +353,7 @@ def _rope_is_long_enough(book: Book, facts: Facts) -> list[Reason]:
 _QUESTIONS = (
     _same_state,
     _patterns_on_file,
+    _keepers_on_file,
     _keepers_hold,
     _position_found,
     _figures_for_leave,
