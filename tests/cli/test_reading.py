@@ -10,6 +10,7 @@ from becket.book.tackle import State
 from becket.cli.reading import named_in_book, open_book, row_asked, site_on_file, state_on_file
 from becket.errors import FaultyFileError, NotOnFileError
 from becket.limits.answer import FallsAnswer
+from tests.cli.conftest import Runner
 from tests.crane import invented_book
 
 
@@ -92,3 +93,24 @@ def test_a_site_has_what_was_given_and_names_of_the_book() -> None:
 def test_a_row_that_is_not_there_is_refused() -> None:
     with pytest.raises(NotOnFileError, match="--falls: 3 is more than block and head can carry; the table has: none"):
         row_asked(FallsAnswer(recommended=None, unproven=None, rows=(), further=()), 3)
+
+
+@pytest.mark.parametrize("command", ["falls", "limits", "plan", "change"])
+def test_an_answer_that_rests_on_a_contradiction_does_not_exit_as_good(
+    becket: Runner, demo: Path, command: str
+) -> None:
+    lift = ("--boom", "20.4 m", "--radius", "6 m to 9 m", "--chart", "full outriggers, 12 t", "--top", "6 m")
+    words = {
+        "falls": ("hazel-70.crane.yaml", "--block", "main", "--load", "1 t", "--load-basis", "weighed",
+                  "--rigging", "10 kg", "--bottom", "0 m", *lift),
+        "limits": ("hazel-70.crane.yaml", "main:2", *lift),
+        "plan": ("rowan-30.crane.yaml", "rowan-30.jobs.csv"),
+        "change": ("hazel-70.crane.yaml", "main:2", "main:4", "--counterweight", "12 t", "--outriggers", "full"),
+    }[command]  # fmt: skip
+    assert becket(command, *words).code == 0
+    book = demo / words[0]
+    text = book.read_text("utf-8")
+    book.write_text(text.replace("numbered: from the left", "numbered: from the right", 1), "utf-8")
+    told = becket(command, *words)
+    assert told.code == 1
+    assert told.err.startswith("THE BOOK CONTRADICTS ITSELF.")

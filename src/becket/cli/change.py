@@ -21,7 +21,7 @@ from becket.cli.json_answers import change_json
 from becket.cli.lines import written
 from becket.cli.options import FROM_NOUGHT, StateText, book, example, face, quantity_option
 from becket.cli.overview import COMMANDS
-from becket.cli.reading import open_book, site_on_file, state_on_file
+from becket.cli.reading import open_book, site_on_file, sound_code, state_on_file
 from becket.cli.text_change import change_text
 from becket.method.change import Change, work_out_change
 
@@ -57,7 +57,7 @@ def change_command(
         lambda: change_text(crane, change, units) + said,
         lambda: change_json(change),
         as_json,
-        exit_code(change.verdict),
+        sound_code(crane, settings, exit_code(change.verdict)),
     )
 
 

@@ -18,7 +18,7 @@ from becket.cli.json_answers import falls_json
 from becket.cli.lift import asked_lift
 from becket.cli.options import BASES, FROM_NOUGHT, OVER_NOUGHT, book, example, face, quantity_option, radius
 from becket.cli.overview import COMMANDS
-from becket.cli.reading import named_in_book, open_book, row_asked
+from becket.cli.reading import named_in_book, open_book, row_asked, sound_code
 from becket.cli.text_falls import falls_text
 from becket.limits.table import falls_table
 
@@ -53,4 +53,5 @@ def falls_command(book_path: Path, block: str, opened: int | None, units: str, a
     answer = falls_table(crane, settings, named_in_book("block", block, crane.blocks), lift)
     row_asked(answer, opened)
     code = 0 if answer.recommended is not None else 1
+    code = sound_code(crane, settings, code)
     give(lambda: falls_text(crane, block, lift, answer, opened, units), lambda: falls_json(answer), as_json, code)

@@ -18,7 +18,7 @@ from becket.cli.json_answers import limits_json
 from becket.cli.lift import asked_lift
 from becket.cli.options import OVER_NOUGHT, StateText, book, example, face, quantity_option, radius
 from becket.cli.overview import COMMANDS
-from becket.cli.reading import open_book, state_on_file
+from becket.cli.reading import open_book, sound_code, state_on_file
 from becket.cli.text_limits import limits_text
 from becket.limits.rigged import rigged_limits
 
@@ -42,4 +42,5 @@ def limits_command(book_path: Path, state: State, units: str, as_json: bool, **a
     """Answer what STATE (as main:2) of the crane BOOK can carry and how deep its hook can go."""
     crane, settings = open_book(book_path)
     answer = rigged_limits(crane, settings, state_on_file(crane, state), asked_lift(crane, **asked))
-    give(lambda: limits_text(crane, answer, units), lambda: limits_json(answer), as_json, exit_code(answer.verdict))
+    code = sound_code(crane, settings, exit_code(answer.verdict))
+    give(lambda: limits_text(crane, answer, units), lambda: limits_json(answer), as_json, code)

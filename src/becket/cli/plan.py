@@ -14,7 +14,7 @@ import click
 from becket.cli.answer import give
 from becket.cli.options import book, example, face
 from becket.cli.overview import COMMANDS
-from becket.cli.reading import open_book
+from becket.cli.reading import open_book, sound_code
 from becket.cli.text_plan import plan_code, plan_text
 from becket.intake.jobs import read_jobs
 from becket.planning.answer import plan_as_dict
@@ -30,4 +30,5 @@ def plan_command(book_path: Path, jobs_path: Path, units: str, as_json: bool) ->
     crane, settings = open_book(book_path)
     sheet = read_jobs(jobs_path, settings, crane).sheet
     plan = plan_sheet(crane, settings, sheet)
-    give(lambda: plan_text(crane, sheet, plan, units), lambda: plan_as_dict(plan), as_json, plan_code(plan))
+    code = sound_code(crane, settings, plan_code(plan))
+    give(lambda: plan_text(crane, sheet, plan, units), lambda: plan_as_dict(plan), as_json, code)

@@ -40,6 +40,17 @@ def open_book(path: Path) -> tuple[Book, Settings]:
     return book, settings
 
 
+def sound_code(book: Book, settings: Settings, code: int) -> int:
+    """Return the exit code of an answer; 1 instead of 0 where the book that it rests on contradicts itself [-].
+
+    Args:
+        book: the crane
+        settings: in force
+        code: of the answer by itself: 0, 1 or 2 [-]
+    """
+    return max(code, 1 if _warnings(book, settings) else 0)
+
+
 def _warnings(book: Book, settings: Settings) -> list[str]:
     """What a person is to see before the answer; a seal that no longer matches is in the answer itself."""
     found = [one for one in find_contradictions(book, settings) if one.name != "seal_no_longer_matches"]
