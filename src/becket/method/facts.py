@@ -158,7 +158,7 @@ def keepers_out(path: PathChange) -> tuple[Keeper, ...]:
 
 
 def stops_between(book: Book, facts: Facts) -> tuple[State, ...]:
-    """Return the states on file between the two from and to which the rope to leave exists, fewest falls first [-].
+    """Return the confirmed states between the two from and to which the rope to leave exists, fewest falls first [-].
 
     Args:
         book: the crane book
@@ -170,7 +170,11 @@ def stops_between(book: Book, facts: Facts) -> tuple[State, ...]:
     if way is None or facts.before.block != facts.after.block:
         return ()
     least, most = sorted((facts.before.falls, facts.after.falls))
-    states = {p.state for p in book.patterns if p.block == facts.before.block and least < p.falls < most}
+    states = {
+        p.state
+        for p in book.patterns
+        if p.block == facts.before.block and least < p.falls < most and is_confirmed(book, p)
+    }
     legs = {state: hanging_of(book, state) for state in sorted(states)}
     return tuple(
         state

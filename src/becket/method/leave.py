@@ -119,11 +119,12 @@ def rope_to_leave(way: Way) -> RopeToLeave:
     least, most = max(lows, key=lambda b: b.height), min(mosts, key=lambda b: b.height)
     by_rope = _rounded_up(way.settings.leave_factor * least.height, way.settings.leave_step)
     possible = least.height <= most.height
+    helps = "; ".join(dict.fromkeys([*least.helps.split("; "), *most.helps.split("; ")]))
     why = (
         f"{least.name} decides: {least.why}"
         if possible
         else f"least {least.height:.2f} m ({least.name}: {least.why}) is over most {max(most.height, 0.0):.2f} m "
-        f"({most.name}: {most.why}); what would help: {least.helps}; {most.helps}"
+        f"({most.name}: {most.why}); what would help: {helps}"
     )
     return RopeToLeave(
         verdict=Verdict.PASS if possible else Verdict.FAIL,

@@ -130,7 +130,7 @@ def _moment(way: Way, name: str, tackle: tuple[Hanging, float, float | None], an
     span = _tight_span(hanging, rope - lead)
     if head - span >= hanging.touches - _ROUNDING:
         block, shaft = "hangs", head - span
-    elif head - span >= hanging.stands - _ROUNDING:
+    elif head - span >= hanging.stands:
         block, shaft = "touches", head - span
     else:
         block, shaft = "stands", hanging.stands
