@@ -203,3 +203,13 @@ def test_a_book_that_says_nothing_of_keepers_is_no_pass() -> None:
         "keepers: [] says that there are none"
     )
     assert not [one for one in facts("main:2", "main:4", none).reasons if one.name == "keepers"]
+
+
+def test_a_second_line_that_the_book_does_not_speak_of_is_no_pass() -> None:
+    """Its mass counts against the rated load of the position: left out is not none."""
+    (reason,) = facts("main:2", "main:4", replace(golden_book(), second_line=None)).reasons
+    assert (reason.name, reason.verdict) == ("second line", Verdict.UNKNOWN)
+    assert reason.why == (
+        "second_line: not on file; look what hangs on the other winch's rope: it counts against the rated load and "
+        "hangs from the head; second_line: none says that there is none"
+    )

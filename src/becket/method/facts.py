@@ -269,6 +269,16 @@ def _patterns_on_file(book: Book, facts: Facts) -> list[Reason]:
     return reasons
 
 
+def _second_line_on_file(book: Book, facts: Facts) -> list[Reason]:
+    if book.second_line is not None:
+        return []
+    why = (
+        "second_line: not on file; look what hangs on the other winch's rope: it counts against the rated load and "
+        "hangs from the head; second_line: none says that there is none"
+    )
+    return [Reason(name="second line", verdict=Verdict.UNKNOWN, why=why)]
+
+
 def _keepers_on_file(book: Book, facts: Facts) -> list[Reason]:
     if book.keepers_on_file:
         return []
@@ -357,6 +367,7 @@ def _rope_is_long_enough(book: Book, facts: Facts) -> list[Reason]:
 _QUESTIONS = (
     _same_state,
     _patterns_on_file,
+    _second_line_on_file,
     _keepers_on_file,
     _keepers_hold,
     _position_found,
