@@ -67,3 +67,19 @@ class RefusedError(BecketError, ValueError):
 
 class CannotWriteError(BecketError, OSError):
     """A file could not be written; nothing half-written is left behind."""
+
+
+class CannotKeepError(BecketError, OSError):
+    """The store could not keep it or give it: disk full, read-only, locked, not reached; nothing is half-written."""
+
+
+class BrokenStoreError(BecketError, ValueError):
+    """The store cannot be used as it is: not a database of becket, damaged, made by a newer becket, guards gone."""
+
+
+class TooOftenError(BecketError, ValueError):
+    """Asked too often, or by too many at once; ``seconds`` says when to come again."""
+
+    def __init__(self, why: str, seconds: int) -> None:
+        self.seconds = seconds
+        super().__init__(f"{why} Wait {seconds} s, then try again.")

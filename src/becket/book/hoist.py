@@ -64,6 +64,8 @@ class Rope:
     design_factor: float | None  # [-]
     spooling_tension: float | None  # share of the breaking force [-]
     installed: str | None  # date
+    found_worn: str | None = None  # date on which wear or damage was found that nobody has judged harmless since
+    seen_turning: str | None = None  # date on which the falls were seen turning, the turns not taken out since
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -80,6 +80,8 @@ ROPE = record(
         "design_factor": FACTOR,
         "spooling_tension": SHARE,
         "installed": day(),
+        "found_worn": day(),
+        "seen_turning": day(),
     },
     ["diameter"],
     "the rope's keys with their values",

@@ -26,7 +26,7 @@ class Strength:
     breaking: Figure  # nominal [N]
     factor: Figure  # design factor asked [-]
     factor_source: str
-    doubt: str | None  # why a pass is not proven: estimated, or a rule that is not confirmed
+    doubt: str | None  # why a pass is not proven: estimated, found worn, or a rule that is not confirmed
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -49,8 +49,18 @@ def rope_strength_of(book: Book, settings: Settings) -> Strength:
     """
     factor, source, unconfirmed = _design_factor(book, settings)
     breaking, estimated = _breaking_force(book)
-    doubts = [doubt for doubt in (estimated, unconfirmed) if doubt]
+    doubts = [doubt for doubt in (estimated, unconfirmed, _wear(book)) if doubt]
     return Strength(breaking=breaking, factor=factor, factor_source=source, doubt=" ".join(doubts) or None)
+
+
+def _wear(book: Book) -> str | None:
+    found = book.rope.found_worn
+    if found is None:
+        return None
+    return (
+        f"The rope was found worn or damaged on {found} (rope.found_worn): what it holds now is not known. "
+        "A competent person inspects it; take that line out of the book when the rope is cut, replaced or found fit."
+    )
 
 
 def least_wraps_of(book: Book, settings: Settings) -> LeastWraps:

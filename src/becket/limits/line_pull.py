@@ -28,7 +28,7 @@ def line_pull(case: Case) -> Limit:
 
     Fail: more is asked than either of the two permits. Unknown: a figure is missing; the layer is not printed;
     the pattern, whose dead end decides how much rope is on the drum, is not on file; the breaking force is
-    estimated; the load is an estimate and over the use that the settings allow.
+    estimated; the rope was found worn or damaged; the load is an estimate and over the use that the settings allow.
 
     Args:
         case: one number of falls

@@ -22,8 +22,8 @@ def rope_strength(case: Case) -> Limit:
     bending, as the rule sets count. Asked is the design factor of the book, else that of the rule set chosen.
 
     Fail: less is there than asked. Unknown: breaking force or design factor is missing; the breaking force is
-    estimated from the construction; the factor comes from a rule that is not confirmed; the load is an estimate
-    and over the use that the settings allow.
+    estimated from the construction; the rope was found worn or damaged; the factor comes from a rule that is not
+    confirmed; the load is an estimate and over the use that the settings allow.
 
     Args:
         case: one number of falls
@@ -53,7 +53,8 @@ def dead_end_strength(case: Case) -> Limit:
     the greatest fall then. Asked is the design factor times the share of the setting ``dead_end_share``.
 
     Fail: less is there than asked. Unknown: breaking force, design factor or the fitting's efficiency is missing;
-    the breaking force is estimated; the load is an estimate and over the use that the settings allow.
+    the breaking force is estimated; the rope was found worn or damaged; the load is an estimate and over the use
+    that the settings allow.
 
     Args:
         case: one number of falls

@@ -28,15 +28,26 @@ def twist(case: Case) -> Limit:
 
     Fail: it would turn beyond the setting ``twist_fail``. Unknown: it turns by an angle between the two; a place
     of a fall, the torque factor or the pattern is missing. One fall is not a tackle: it passes with a
-    rotation-resistant rope that the book allows on a swivel and a block that has one, else it is unknown.
+    rotation-resistant rope that the book allows on a swivel and a block that has one, else it is unknown. No number
+    of falls passes with a rope whose falls were seen turning: the formula knows no turns that are stored in the rope.
 
     Args:
         case: one number of falls
 
     Source: docs/theory/twist.md, eq. 1 to 5.
     """
-    if case.falls == 1:
-        return _one_fall(case)
+    limit = _one_fall(case) if case.falls == 1 else _falls(case)
+    seen = case.shared.book.rope.seen_turning
+    if seen is None or limit.verdict is Verdict.FAIL:
+        return limit
+    return in_doubt(
+        limit,
+        f"The falls were seen turning on {seen} (rope.seen_turning): turns are stored in the rope. "
+        "Take them out, see the falls hang straight on a trial lift, then take that line out of the book.",
+    )
+
+
+def _falls(case: Case) -> Limit:
     settings = case.shared.settings
     longest = case.twist_length
     need = worked_out(lambda fall: max(fall, 0.0), case.shared.geometry.greatest_fall)

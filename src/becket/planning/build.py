@@ -14,6 +14,7 @@ from becket.book.crane import Book
 from becket.book.jobs import Job, JobSheet, Lift
 from becket.book.tackle import State
 from becket.errors import OutOfRangeError
+from becket.planning.crew_records import CrewRecords
 from becket.planning.daylight import minutes_between
 from becket.planning.feasible import Ability, lifting_minutes, missing_of
 from becket.planning.model import Model, ModelGroup, ModelJob, grain_up
@@ -102,9 +103,10 @@ class ModelBuilder:
         sheet: JobSheet,
         rigged: State,
         unproved: Mapping[Pair, str] | None = None,
+        records: CrewRecords | None = None,
     ) -> None:
         self.sheet, self.rigged, self.unproved = sheet, rigged, unproved or {}
-        self._finder = PlaceFinder(book, settings, sheet, self.unproved)
+        self._finder = PlaceFinder(book, settings, sheet, self.unproved, records)
 
     def build(self, entries: tuple[Entry, ...]) -> Built:
         """Return the planning model of a sheet from which nothing of ``missing_for_plan`` is missing [min, money].

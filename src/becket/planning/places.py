@@ -16,6 +16,7 @@ from becket.book.tackle import State
 from becket.method.option import ChangeRoom, change_room, option_in
 from becket.method.position import BoomPosition, find_position
 from becket.method.site import Site
+from becket.planning.crew_records import CrewRecords, crew_time
 from becket.planning.daylight import latest_in_daylight, longest_daylight
 from becket.planning.model import ChangePlace, Effort, grain_up
 from becket.settings.values import Settings
@@ -79,10 +80,15 @@ class PlaceFinder:
     """Finds the places of one sheet; what is the same on two sites is worked out once."""
 
     def __init__(
-        self, book: Book, settings: Settings, sheet: JobSheet, unproved: Mapping[Pair, str] | None = None
+        self,
+        book: Book,
+        settings: Settings,
+        sheet: JobSheet,
+        unproved: Mapping[Pair, str] | None = None,
+        records: CrewRecords | None = None,
     ) -> None:
         self.book, self.settings, self.sheet = book, settings, sheet
-        self._unproved = unproved or {}
+        self._unproved, self._records = unproved or {}, records or {}
         self._rooms: dict[tuple[State, State, Site | BoomPosition], ChangeRoom] = {}
         self._tables: dict[tuple[object, ...], _Table] = {}
 
@@ -144,7 +150,8 @@ class PlaceFinder:
         )
         if option.verdict is not Verdict.PASS:
             return None, option.why
-        return option.minutes / 60, option.why
+        own = crew_time(self.settings, self._records.get(pair, ()))
+        return (own.median if own is not None and own.is_enough else option.minutes) / 60, option.why
 
     def _room(self, pair: Pair, site: Site) -> ChangeRoom:
         """Return the room of a change; two sites with the same position of the boom have the same room."""

@@ -7,6 +7,7 @@ Never: files, printing, a state with anything unknown.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from becket.book.crane import Book
@@ -14,6 +15,7 @@ from becket.book.jobs import JobSheet
 from becket.book.tackle import State
 from becket.planning.answer import NextBest, Plan, PlannedChange, PlannedGroup
 from becket.planning.build import Built, Entry, ModelBuilder, enter_lifts, missing_for_plan
+from becket.planning.crew_records import CrewRecords, records_note
 from becket.planning.feasible import what_stops
 from becket.planning.places import Pair
 from becket.planning.pricing import RoutePrice
@@ -25,13 +27,14 @@ from becket.reeving.words import read_state
 from becket.settings.values import Settings
 
 
-def plan_sheet(book: Book, settings: Settings, sheet: JobSheet) -> Plan:
+def plan_sheet(book: Book, settings: Settings, sheet: JobSheet, records: CrewRecords | None = None) -> Plan:
     """Return the cheapest plan of the coming jobs, or why there is none [money, h, min].
 
     Args:
         book: the crane
         settings: in force
         sheet: the coming jobs of that crane
+        records: how long this crew took for the changes that it closed; None: not known
 
     Source: docs/theory/planning.md.
     """
@@ -41,10 +44,12 @@ def plan_sheet(book: Book, settings: Settings, sheet: JobSheet) -> Plan:
         return _no_plan(sheet, entries, why)
     if missing := missing_for_plan(sheet):
         return _no_plan(sheet, entries, f"No plan: {', '.join(missing)}: not stated, so the cost is unknown.")
-    built, search, best = _proved(book, settings, sheet, sheet.rigged, entries)
+    start = _Start(rigged=sheet.rigged, records=records or {})
+    built, search, best = _proved(book, settings, sheet, start, entries)
     if isinstance(best, Blocked):
         return _no_plan(sheet, entries, why_blocked(built, sheet, best), built)
     price = RoutePrice(built.model, best.states, best.moves)
+    said = _crew_notes(settings, start.records, best)
     return Plan(
         cost=_money(best.cost),
         currency=sheet.rates.currency,
@@ -55,17 +60,31 @@ def plan_sheet(book: Book, settings: Settings, sheet: JobSheet) -> Plan:
         next_best=_next_best(built, search.next_best(best)),
         why_no_plan=None,
         model=built.model,
-        notes=(*built.notes, *what_lighter_loads_do(book, settings, sheet, built, best)),
+        notes=(*built.notes, *said, *what_lighter_loads_do(book, settings, sheet, built, best)),
     )
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Start:
+    """What the crane starts with: what hangs, and what its crew has shown so far."""
+
+    rigged: State
+    records: CrewRecords
+
+
+def _crew_notes(settings: Settings, records: CrewRecords, route: Route) -> list[str]:
+    """Return what the crew's own records say of the changes that are planned [min]."""
+    pairs = dict.fromkeys((read_state(move.before), read_state(move.after)) for move in route.moves)
+    return [note for pair in pairs if (note := records_note(settings, pair, records)) is not None]
+
+
 def _proved(
-    book: Book, settings: Settings, sheet: JobSheet, rigged: State, entries: tuple[Entry, ...]
+    book: Book, settings: Settings, sheet: JobSheet, start: _Start, entries: tuple[Entry, ...]
 ) -> tuple[Built, Search, Route | Blocked]:
     """Return the cheapest plan of which every change has a method that passes every rule; others are left out."""
     unproved: dict[Pair, str] = {}
     while True:
-        built = ModelBuilder(book, settings, sheet, rigged, unproved).build(entries)
+        built = ModelBuilder(book, settings, sheet, start.rigged, unproved, start.records).build(entries)
         search = Search(built.model)
         best = search.cheapest()
         found = {} if isinstance(best, Blocked) else unproved_changes(book, settings, sheet, built.model, best.moves)

@@ -79,7 +79,11 @@ def falls_that_cross(case: PatternCase) -> Finding:
         return _unknown(name, _lacking(case) + _lengths_lacking(case))
     crossings = find_crossings(case.places, lengths)
     if not crossings:
-        return _passes(name, "No two falls cross in the front view.")
+        return _passes(
+            name,
+            "No two falls cross in the front view, where the two of a sheave hang one behind the other; "
+            "a picture draws them side by side.",
+        )
     said = [_crossing_words(one) for one in crossings]
     if any(one.same_face is not False for one in crossings):
         page = f"page {case.pattern.page}" if case.pattern.page else "the page"
