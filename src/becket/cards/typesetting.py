@@ -20,7 +20,7 @@ import typst
 from becket.cards.sheet import Sheet
 from becket.errors import UnreadableTextError
 
-TEMPLATES = ("common", "pattern", "window", "change", "count", "falls", "contents", "whole")
+TEMPLATES = ("common", "pattern", "window", "change", "count", "falls", "record", "contents", "whole")
 FONT = "Roboto"
 MAY_BREAK = "\u200b"  # a place at which a line may end, no wider than nothing
 _KEPT = ("svg", "alt", "qr", "qr_says")
