@@ -15,7 +15,8 @@ demo: $(RUN)
 
 test: $(TEST)
 	sh tools/browser.sh
-	$(PY) -m pytest -q -n 2
+	sh tools/postgres.sh
+	$(PY) -m pytest -q -n 2 --dist loadgroup
 
 lint: $(TEST)
 	$(PY) -m ruff check .
@@ -29,6 +30,8 @@ bench: $(TEST)
 
 fuzz: $(TEST)
 	$(PY) -m tests.fuzz.run --cases 100000
+	$(PY) -m tests.records.kill --cases 500
+	$(PY) -m tests.records.kill_server --cases 500
 
 docs: $(RUN)
 	$(PY) -m docs.make

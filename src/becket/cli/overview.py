@@ -20,6 +20,8 @@ COMMANDS: Final[Mapping[str, str]] = {
     "plan": "The coming lifts: where to change the reeving, what it costs, why.",
     "card": "One printed card: pattern, window, count slip, load by falls.",
     "pack": "Every pattern, change and answer of a crane in one file to carry.",
+    "serve": "The pages for the phone, behind a link that opens once.",
+    "record": "The records: verify, take out and in, back up, restore, move.",
     "demo": "The main job on two invented cranes, start to end.",
 }
 

@@ -18,17 +18,29 @@ from becket.cli.reading import open_book, sound_code
 from becket.cli.text_plan import plan_code, plan_text
 from becket.intake.jobs import read_jobs
 from becket.planning.answer import plan_as_dict
+from becket.planning.crew_records import CrewRecords
 from becket.planning.plan import plan_sheet
+from becket.settings.values import Settings
 
 
 @click.command("plan", short_help=COMMANDS["plan"], epilog=example("becket plan crane.yaml jobs.yaml"))
 @book
 @click.argument("jobs_path", metavar="JOBS", type=click.Path(path_type=Path))
+@click.option("--data", type=click.Path(path_type=Path), metavar="DIR", help="Learn the minutes from records there.")
 @face
-def plan_command(book_path: Path, jobs_path: Path, units: str, as_json: bool) -> None:
-    """Answer which reeving every lift of the JOBS sheet gets, where to change it, why, and what it costs."""
+def plan_command(book_path: Path, jobs_path: Path, data: Path | None, units: str, as_json: bool) -> None:
+    """Answer which reeving every lift of the JOBS sheet gets, where to change it, why, and what it costs.
+
+    With --data, the folder of becket serve, the crew's own minutes replace the settings' from the fifth record on.
+    """
     crane, settings = open_book(book_path)
     sheet = read_jobs(jobs_path, settings, crane).sheet
-    plan = plan_sheet(crane, settings, sheet)
+    plan = plan_sheet(crane, settings, sheet, {} if data is None else _records(settings, data, book_path))
     code = sound_code(crane, settings, plan_code(plan))
     give(lambda: plan_text(crane, sheet, plan, units), lambda: plan_as_dict(plan), as_json, code)
+
+
+def _records(settings: Settings, data: Path, book_path: Path) -> CrewRecords:
+    from becket.web.crew_minutes import records_in_folder  # the store takes longer to load than the plan takes
+
+    return records_in_folder(settings, data, book_path.name.split(".")[0])

@@ -35,7 +35,7 @@ def plan_text(book: Book, sheet: JobSheet, plan: Plan, system: str) -> str:
         system: "metric" or "us"
     """
     parts = [
-        _title(book, plan),
+        "\n".join(part for part in (_title(book, plan), _days(sheet)) if part),
         _why_no_plan(plan),
         _lifts(sheet, plan),
         _changes(plan, system),
@@ -68,6 +68,15 @@ def _title(book: Book, plan: Plan) -> str:
     out = sum(_is_left_out(group) for group in plan.groups)
     left = f" {out} lift{'s' * (out != 1)} left out." if out else ""
     return wrapped(f"{changes} for {book.crane}, cost {money(plan.cost, plan.currency)}.{left}")
+
+
+def _days(sheet: JobSheet) -> str:
+    """The one place where the year stands."""
+    starts = sorted(job.start for job in sheet.jobs if job.start)
+    if not starts:
+        return ""
+    first, last = (f"{one:%a} {one.day} {one:%b %Y}" for one in (starts[0], starts[-1]))
+    return f"Lifts of {first}." if first == last else f"Lifts from {first} to {last}."
 
 
 def _why_no_plan(plan: Plan) -> str:

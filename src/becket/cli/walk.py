@@ -20,6 +20,7 @@ from typing import Final
 import click
 
 from becket.cli.answer import show
+from becket.cli.demo_crew import keep_crew, told_of_crew
 from becket.cli.group import run_group
 from becket.cli.lines import WIDTH, wrapped
 from becket.errors import CannotWriteError, RefusedError
@@ -119,6 +120,11 @@ WALK: Final = (
     ),
 )
 
+ON_THE_PHONE: Final = (
+    "On the phone: 'becket serve --data {folder}' prints a link that opens the pages of both cranes. The crew list "
+    "holds three invented people with their four digits: {crew}. What is rigged is not known yet: the first page asks "
+    "two of them to count, each alone."
+)
 OWN_CRANE: Final = (
     "Your own crane: copy {book} and replace its figures with those of your manual, from the top down. "
     "Leave out what you do not find. Run 'becket check' on it until it says good. Then type the reeving "
@@ -156,6 +162,7 @@ def show_walk(folder: Path) -> int:
     for number, stop in enumerate(WALK, 1):
         show("\n" + wrapped(stop.title, f"{number}. ") + "\n")
         strange += show_stop(stop, folder) != stop.code
+    show("\n" + wrapped(ON_THE_PHONE.format(folder=folder, crew=told_of_crew())))
     show("\n" + wrapped(OWN_CRANE.format(book=folder / BIG)))
     return 1 if strange else 0
 
@@ -211,6 +218,7 @@ def _standing_in(typed: str) -> Iterator[None]:
 
 
 def leave(folder: Path) -> None:
-    """Write the files, walk, and leave with the exit code [-]."""
+    """Write the files and the crew list, walk, and leave with the exit code [-]."""
     write_demo(folder)
+    keep_crew(folder)
     raise click.exceptions.Exit(show_walk(folder))

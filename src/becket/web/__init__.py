@@ -1,0 +1,1 @@
+"""The phone pages: a server that reads, calls one function, presents."""

@@ -1,0 +1,247 @@
+"""A book or a job sheet that comes in: looked at beside its place, then put there in one move.
+
+In:    a name and bytes from outside.
+Out:   the file in the folder, the older one kept beside it, an event; or every fault with its line.
+Never: a path from outside; a kind told by the name; a file lost; half a file.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+from typing import Final
+
+from becket.errors import CannotWriteError, Fault, FaultyFileError, RefusedError
+from becket.intake.book import read_book
+from becket.intake.files import BOM, read_text
+from becket.intake.jobs import read_jobs
+from becket.intake.nodes import Pairs
+from becket.intake.page import Page
+from becket.intake.yaml_nodes import read_yaml
+from becket.settings.values import Settings
+from becket.web.crane_files import CraneFile
+from becket.web.house import House
+
+ENDS: Final[Mapping[str, str]] = {"book": ".crane.yaml", "jobs": ".jobs.yaml", "table": ".jobs.csv"}
+LONGEST: Final = 60  # letters of a name, without its end
+_ODD: Final = re.compile(r"[^A-Za-z0-9_-]+")
+_DEVICES: Final = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9])", re.IGNORECASE)  # names that Windows keeps
+_KNOWN_ENDS: Final = re.compile(r"(\.crane|\.jobs)?\.(ya?ml|csv|txt)$", re.IGNORECASE)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Taken:
+    """A file that came in, or what keeps it out. ``faults`` empty: it is in its place."""
+
+    kind: str  # "book", "jobs", "table"
+    name: str  # under which it stands in the folder, or would
+    crane: str | None  # id of the crane that it is of
+    fingerprint: str | None  # None: it is not in
+    kept_old: str | None  # name of the older file; None: there was none, or it was the same
+    faults: tuple[Fault, ...]
+    text: str  # what came in, so that it can be shown again
+
+
+def take_file(house: House, name: str, data: bytes, person: str | None = None) -> Taken:
+    """Return what became of a file from outside.
+
+    Args:
+        house: whose folder it goes to
+        name: as the sender calls it; only its letters and digits are used
+        data: its bytes
+        person: id of who brings it; None: not known
+
+    Raises:
+        RefusedError: it is no text file of becket, its name has no letter, its crane is not on file.
+        CannotWriteError: the folder does not take it.
+        CannotKeepError: the store does not take it; nothing has changed.
+    """
+    stem = clean_name(name)
+    beside = write_beside(house.folder, data)
+    try:
+        settings = house.settings()
+        kind = _kind(beside, settings)
+        _check_bound(house, kind, stem)
+        crane, faults = _look(house, kind, stem, beside, settings)
+        _check_bound(house, kind, stem, crane)
+        target = house.folder / f"{stem}{ENDS[kind]}"
+        text = data.decode("utf-8", "replace")
+        if faults:
+            told = tuple(_named(one, target.name) for one in faults)
+            return _taken(kind, target, crane, text=text, faults=told)
+        fingerprint = house.store.keep_document("book" if kind == "book" else "jobs", text)
+        kept_old = put_beside(beside, target)
+        entered = {"name": target.name, "fingerprint": fingerprint, "kept_old": kept_old}
+        house.note("file_taken", crane or stem, entered, person=person)
+        return _taken(kind, target, crane, text=text, fingerprint=fingerprint, kept_old=kept_old)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def clean_name(name: str) -> str:
+    """Return a name of letters, digits and dashes, without folders and ends [-].
+
+    Args:
+        name: as it came
+
+    Raises:
+        RefusedError: nothing is left of it.
+
+    >>> clean_name("../../etc/Hazel 70 (2).crane.yaml")
+    'Hazel-70-2'
+    """
+    last = re.split(r"[/\\]", name)[-1]
+    stem = _ODD.sub("-", _KNOWN_ENDS.sub("", last)).strip("-_")[:LONGEST]
+    if not stem:
+        raise RefusedError(
+            f'file name "{last[:60]}" has no letter or digit; name it after the crane: hazel-70.crane.yaml'
+        )
+    if _DEVICES.fullmatch(stem):
+        raise RefusedError(f"{stem} is the name of a device on Windows; name the file after the crane")
+    return stem
+
+
+def write_beside(folder: Path, data: bytes) -> Path:
+    """Return a new file in the folder with these bytes, on the disk, under a name that nothing reads [-].
+
+    Args:
+        folder: of the house
+        data: of the file
+
+    Raises:
+        CannotWriteError: the folder takes no file.
+    """
+    beside: Path | None = None
+    try:
+        with NamedTemporaryFile(dir=folder, prefix=".", suffix=".becket", delete=False) as file:
+            beside = Path(file.name)
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        return beside
+    except OSError as error:
+        if beside is not None:
+            beside.unlink(missing_ok=True)
+        why = f"{folder.name}: takes no file ({error.strerror}). Nothing is changed. Make room, then bring it again."
+        raise CannotWriteError(why) from error
+
+
+def _kind(path: Path, settings: Settings) -> str:
+    """Return what a file is, by what stands in it."""
+    page = Page(path.name)
+    file = read_text(path, page, settings.file_size_most)
+    if file is None:
+        raise RefusedError(f"this file {page.faults[0].found}; wanted is {page.faults[0].wanted}")
+    first = next((line for line in file.text.splitlines() if line.strip()), "")
+    cells = {cell.strip().strip('"') for cell in re.split("[,;]", first)}
+    if {"crane", "job"} <= cells:
+        return "table"
+    node = read_yaml(file.text, page, settings)
+    if isinstance(node, Pairs) and node.get("jobs") is not None:
+        return "jobs"
+    if page.faults or (isinstance(node, Pairs) and node.get("crane") is not None):
+        return "book"  # what cannot be read as YAML is looked at as a book: its faults have lines
+    raise RefusedError("this file is neither a crane book (crane, manual, boom ...) nor a job sheet (crane, jobs)")
+
+
+def _check_bound(house: House, kind: str, stem: str, crane: str | None = None) -> None:
+    """Refuse what would stand in the place of another crane's file, there or not, for who has some cranes only."""
+    if house.only is None:
+        return
+    own = ", ".join(f"{one}{ENDS[kind]}" for one in sorted(house.only))
+    if stem not in house.only:
+        raise RefusedError(f'"{stem}" is not among the cranes of this account; name the file after its crane: {own}')
+    if crane is not None and crane != stem:
+        raise RefusedError(f"the sheet is of {crane}, its name says {stem}; name the file {crane}{ENDS[kind]}")
+
+
+def _look(house: House, kind: str, stem: str, path: Path, settings: Settings) -> tuple[str | None, tuple[Fault, ...]]:
+    """Return the id of the crane and every fault."""
+    try:
+        if kind == "book":
+            read_book(path, settings)
+            return stem, ()
+        suffix = path.with_suffix(".csv" if kind == "table" else ".yaml")
+        os.link(path, suffix)
+        try:
+            named = read_jobs(suffix, settings, None).sheet.crane
+            crane = _crane_named(house, named)
+            read_jobs(suffix, settings, crane.book)
+        finally:
+            suffix.unlink()
+        return crane.id, ()
+    except FaultyFileError as error:
+        return None, error.faults
+
+
+def _crane_named(house: House, name: str) -> CraneFile:
+    for crane in house.cranes():
+        if crane.name == name and crane.book is not None:
+            return crane
+    known = ", ".join(crane.name for crane in house.cranes()) or "none yet"
+    raise RefusedError(
+        f'the sheet is of crane "{name[:60]}", which is not on file; on file: {known}. Bring its book first'
+    )
+
+
+def put_beside(beside: Path, target: Path) -> str | None:
+    """Move a file to its place; return the name under which the older one is kept, None where there was none [-].
+
+    Args:
+        beside: the new file
+        target: its place
+
+    Raises:
+        CannotWriteError: it cannot be moved; the old one is as it was.
+    """
+    kept = None
+    try:
+        if target.exists() and target.read_bytes() != beside.read_bytes():
+            kept = _old_name(target)
+            os.link(target, target.with_name(kept))
+        os.chmod(beside, 0o644)
+        os.replace(beside, target)
+    except OSError as error:
+        raise CannotWriteError(
+            f"{target.name}: cannot be written ({error.strerror}). The old one is as it was."
+        ) from error
+    return kept
+
+
+def _old_name(target: Path) -> str:
+    """Return a name that is read as no book and no sheet, with the moment in it."""
+    stem, suffix = target.name.rsplit(".", 1)
+    moment = datetime.now(UTC).strftime("%Y-%m-%d-%H%M%S-%f")
+    return f"{stem}.{moment}.{suffix}"
+
+
+def _taken(
+    kind: str,
+    target: Path,
+    crane: str | None,
+    *,
+    text: str,
+    fingerprint: str | None = None,
+    kept_old: str | None = None,
+    faults: tuple[Fault, ...] = (),
+) -> Taken:
+    return Taken(
+        kind=kind,
+        name=target.name,
+        crane=crane,
+        fingerprint=fingerprint,
+        kept_old=kept_old,
+        faults=faults,
+        text=text.removeprefix(BOM.decode()),
+    )
+
+
+def _named(fault: Fault, name: str) -> Fault:
+    return Fault(
+        file=name, line=fault.line, column=fault.column, field=fault.field, found=fault.found, wanted=fault.wanted
+    )
