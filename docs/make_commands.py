@@ -33,10 +33,17 @@ def _command(name: str) -> str:
     assert command is not None
     context = click.Context(command, info_name=name, parent=parent, terminal_width=80, max_content_width=80)
     parts = [f"## becket {name}", f"```text\n{command.get_help(context)}\n```"]
+    if isinstance(command, click.Group):
+        parts += [_part(f"becket {name}", part, context) for part in command.commands.values()]
     schema = files("becket.schema") / f"{name}.json"
     if schema.is_file():
         parts.append(_answer(json.loads(schema.read_text(encoding="utf-8")), name))
     return "\n\n".join(parts)
+
+
+def _part(group: str, command: click.Command, parent: click.Context) -> str:
+    context = click.Context(command, info_name=command.name, parent=parent, terminal_width=80, max_content_width=80)
+    return f"### {group} {command.name}\n\n```text\n{command.get_help(context)}\n```"
 
 
 def _answer(schema: dict[str, object], name: str) -> str:
