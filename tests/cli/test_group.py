@@ -19,7 +19,7 @@ LIFT = ("falls", BOOK, "--block", "main", "--load", "1 t", "--boom", "20.4 m")
         (
             ("qwerty",),
             'becket: no command "qwerty"; one of check, falls, limits, pattern, confirm, change, plan, '
-            "card, pack, demo; "
+            "card, pack, serve, record, demo; "
             "see becket --help",
         ),
         (("check",), "becket check: Missing argument 'BOOK'; see becket check --help"),

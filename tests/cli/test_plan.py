@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from becket.book.tackle import State
 from becket.cli.text_plan import money
+from becket.errors import RefusedError
+from becket.web.house import House
 from tests.cli.conftest import Runner, fits, held_by_schema
+from tests.guide.play import Play
 
 BIG = ("plan", "hazel-70.crane.yaml", "hazel-70.jobs.yaml")
 SMALL = ("plan", "rowan-30.crane.yaml", "rowan-30.jobs.csv")
@@ -59,3 +65,29 @@ def test_money_rounds_up() -> None:
     assert money(14279.0001, "EUR") == "EUR 14 280"
     assert money(14280.0, "EUR") == "EUR 14 280"
     assert money(None, "EUR") == "unknown"
+
+
+def test_own_minutes_from_records(becket: Runner, demo: Path) -> None:
+    """Records of five closed changes in a folder of becket serve; the plan says so. None there: refused."""
+    outcome = becket(*BIG, "--data", "nowhere")
+    assert outcome.code == 2
+    assert "nowhere: no records there" in outcome.err
+    assert "own records" not in becket(*BIG, "--data", ".").out
+    keep_closed_changes(demo, 5)
+    said = " ".join(becket(*BIG, "--data", ".").out.split())
+    assert "the median of 5 own records" in said
+
+
+def keep_closed_changes(folder: Path, count: int) -> None:
+    house = House.open(folder)
+    made = house.script_for(house.crane("hazel-70"), State(block="main", falls=2), State(block="main", falls=4))
+    assert not isinstance(made, RefusedError)
+    for number in range(count):
+        play = Play(script=made[1], run=f"run-{number}").start(script=made[0]).upto(None).sign()
+        brisk = [replace(one, at=moment(20 * i)) for i, one in enumerate(play.events)]
+        house.store.append(brisk, "2026-11-25T12:00:00+00:00")
+    house.close()
+
+
+def moment(second: int) -> str:
+    return (datetime(2026, 11, 25, 10, tzinfo=UTC) + timedelta(seconds=second)).isoformat()

@@ -82,6 +82,7 @@ PLAN = Plan(
 def test_the_whole_plan() -> None:
     assert plan_text(BOOK, SHEET, PLAN, "metric").splitlines() == [
         "1 change for Tallow 40, cost EUR 1 001. 1 lift left out.",
+        "Lifts from Mon 1 Mar 2027 to Tue 2 Mar 2027.",
         "",
         "job  from             lift    needed  rig     hours",
         "A    Mon 1 Mar 07:00  first        2  main:2    1.1",
@@ -117,7 +118,8 @@ def test_places_are_said_in_words() -> None:
 
 def test_no_plan_says_why() -> None:
     text = plan_text(BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place for a change.", changes=()), "metric")
-    assert text.startswith("NO PLAN for Tallow 40.\n\nNo place for a change.")
+    first = "NO PLAN for Tallow 40.\nLifts from Mon 1 Mar 2027 to Tue 2 Mar 2027.\n"
+    assert text.startswith(f"{first}\nNo place for a change.")
     bare = replace(PLAN.groups[0], state=None, hours=None)
     text = plan_text(
         BOOK, SHEET, replace(PLAN, cost=None, why_no_plan="No place.", changes=(), groups=(bare,)), "metric"

@@ -12,6 +12,7 @@ CONTROLS = {
     "test_falls_table::test_the_invented_crane_passes_before_anything_is_wrong",
     "test_change::test_there_is_a_position_before_anything_is_wrong",
     "test_plan::test_there_is_a_plan_before_anything_is_wrong",
+    "test_at_the_crane::test_a_change_that_is_right_closes",
     "test_independence::test_there_is_something_to_keep_apart",
 }
 

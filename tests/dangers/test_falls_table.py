@@ -198,6 +198,16 @@ def test_old_length_of_the_rope() -> None:
     assert "2025-02-01" in limit("rope_length").why
 
 
+def test_rope_that_was_found_worn() -> None:
+    """The nominal breaking force is not that of a worn rope: neither rope nor dead end passes, the day is named."""
+    worn = book_with("rope", found_worn="2026-11-02")
+    for name in ("rope_strength", "dead_end"):
+        assert limit(name, worn).verdict is UNKNOWN
+        assert "2026-11-02 (rope.found_worn)" in limit(name, worn).why
+    assert table(worn).recommended is None
+    assert limit("rope_strength", worn, lift=invented_lift(radius=(0.5, 7.0))).verdict is FAIL
+
+
 def test_dead_end_forgotten() -> None:
     book = book_with("dead_end", efficiency=0.3)
     assert limit("rope_strength", book).verdict is PASS
@@ -279,6 +289,17 @@ def test_twist_with_a_guessed_anchor_or_torque_factor() -> None:
     assert limit("twist", book_with("rope", torque_factor=None)).verdict is UNKNOWN
     assert limit("twist", book_with("head", lead=None)).verdict is UNKNOWN
     assert limit("twist", book_with("rope", torque_factor=0.09), invented_lift(bottom=-30.0)).verdict is FAIL
+
+
+def test_rope_with_turns_stored_in_it() -> None:
+    """The formula has no turns in it that are stored in the rope: seen turning, no number of falls passes."""
+    turning = book_with("rope", seen_turning="2026-11-02")
+    assert limit("twist", turning).verdict is UNKNOWN
+    assert "2026-11-02 (rope.seen_turning)" in limit("twist", turning).why
+    assert limit("twist", turning, block="ball", falls=1).verdict is UNKNOWN
+    assert table(turning).recommended is None
+    greatest = book_with("rope", torque_factor=0.09, seen_turning="2026-11-02")
+    assert limit("twist", greatest, invented_lift(bottom=-30.0)).verdict is FAIL
 
 
 def test_one_fall_turns_freely() -> None:

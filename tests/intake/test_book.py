@@ -91,6 +91,15 @@ def test_keys_that_few_books_have(tmp_path: Path) -> None:
     assert book.patterns[1].picture == "pages/6-3.png"
 
 
+def test_what_was_seen_on_the_rope(tmp_path: Path) -> None:
+    """Days on which the rope was found worn, the falls seen turning; neither is in a book by itself."""
+    rope = book_of(tmp_path, BOOK).book.rope
+    assert (rope.found_worn, rope.seen_turning) == (None, None)
+    told = altered(BOOK, ("  installed: 2024-05-06", "  found_worn: 2024-06-07\n  seen_turning: 2024-06-08"))
+    rope = book_of(tmp_path, told).book.rope
+    assert (rope.found_worn, rope.seen_turning) == ("2024-06-07", "2024-06-08")
+
+
 def test_nothing_is_resolved_behind_the_typist_back(tmp_path: Path) -> None:
     """No 4:1 = 241, no 010 = 8, no `no` = False, no 1e3, no date objects: words stay words."""
     text = altered(BOOK, ("name: Alder 25", "name: no"), ("serial: A25-3", "serial: 010"), ("issue: C", "issue: 4:1"))

@@ -52,7 +52,7 @@ CASES: dict[str, Case] = {
     "unknown name, nothing near": (
         (("{}", "zzzzz: {value: 1.6 m, source: crew}"),),
         [
-            '1:1: zzzzz: "zzzzz" is not a key here; keys here: becket, rules, estimate_allowance, estimate_use_most, dead_end_share, overhaul_ratio_least, overhaul_margin, twist_pass, twist_fail, tilt_pass, tilt_fail, rub_distance, pitch_share, hand_height, work_room, slope_most, leave_angle, leave_rope_per_fall, leave_rope_dead_end, leave_slack_most, leave_plumb_share, leave_factor, leave_step, switch_up_clear, weight_window_clear, weight_reach, touch_tolerance, prepare, telescope_speed, derrick_speed, ...'
+            '1:1: zzzzz: "zzzzz" is not a key here; keys here: becket, rules, estimate_allowance, estimate_use_most, dead_end_share, overhaul_ratio_least, overhaul_margin, twist_pass, twist_fail, tilt_pass, tilt_fail, rub_distance, pitch_share, hand_height, work_room, slope_most, leave_angle, leave_rope_per_fall, leave_rope_dead_end, leave_slack_most, leave_plumb_share, leave_factor, leave_step, switch_up_clear, weight_window_clear, weight_reach, touch_tolerance, angle_tolerance, length_tolerance, hook_tolerance, ...'
         ],
     ),
     "no source": (

@@ -153,7 +153,7 @@ def test_a_phone_shows_it_and_nothing_from_elsewhere(chromium: Browser, book: Bo
     page.click("nav a[href='#patterns']")
     page.click("#view-patterns a.row")
     photo = page.get_by_alt_text(f"Photo of the manual, page {one.patterns[0].page}", exact=True)
-    assert photo.is_visible()
+    photo.wait_for(state="visible")
     assert photo.evaluate("photo => photo.decode().then(() => photo.naturalWidth)") == 1
     assert said == []
     (tmp_path / "outside.png").write_bytes(PNG)

@@ -18,7 +18,11 @@ import becket
 SOURCE = Path(next(iter(becket.__path__)))
 READS = ("intake/",)  # makes patterns of what stands in a book
 WORDS = "reeving/words.py"  # makes passes of words
-FINDERS = {"reeving/pattern.py": {"find_pattern"}, "limits/path_contradictions.py": {"_patterns"}}
+FINDERS = {
+    "reeving/pattern.py": {"find_pattern"},
+    "limits/path_contradictions.py": {"_patterns"},
+    "web/pages/confirm.py": {"_pattern"},
+}
 PROPOSING = re.compile(
     r"(propose|suggest|invent|generate|guess|derive|create|design|build|make|new|best|optimal|optimi[sz]e|recommend)"
     r"\w*_?(pattern|path|reeving|reeve)s?\b|(pattern|path|reeving)s?_?(propos|suggest|generat|invent)"

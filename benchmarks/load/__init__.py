@@ -1,0 +1,1 @@
+"""Many phones at one server: what the benchmarks of the server share."""

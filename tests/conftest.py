@@ -1,0 +1,15 @@
+"""What every test that looks at pages shares: one driver of browsers, for there can be only one in a process."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Playwright, sync_playwright
+
+
+@pytest.fixture(scope="session")
+def play() -> Iterator[Playwright]:
+    """Yield the driver of the browsers; where Chromium is missing the tests fail."""
+    with sync_playwright() as found:
+        yield found

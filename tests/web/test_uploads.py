@@ -1,0 +1,152 @@
+"""Books and job sheets from outside: by content, under a clean name, never over another in silence."""
+
+from __future__ import annotations
+
+import errno
+import os
+from pathlib import Path
+
+import pytest
+
+from becket.errors import CannotWriteError, RefusedError
+from becket.web.uploads import clean_name, take_file
+from tests.web.asking import Phone
+from tests.web.test_crane_files import BOOK
+
+SHEET, TABLE = "hazel-70.jobs.yaml", "rowan-30.jobs.csv"
+
+
+def data_of(folder: Path, name: str) -> bytes:
+    """Return the bytes of a file."""
+    return (folder / name).read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("name", "clean"),
+    [
+        ("hazel-70.crane.yaml", "hazel-70"),
+        ("../../../etc/passwd", "passwd"),
+        ("C:\\books\\Hazel 70.crane.YAML", "Hazel-70"),
+        (".hidden.crane.yaml", "hidden"),
+        ("a\0b\n.jobs.csv", "a-b"),
+        ("x" * 500 + ".yaml", "x" * 60),
+        ("becket.sqlite", "becket-sqlite"),
+        ("crane.crane.yaml.crane.yaml", "crane-crane-yaml"),
+    ],
+)
+def test_a_name_is_letters_digits_and_dashes(name: str, clean: str) -> None:
+    assert clean_name(name) == clean
+
+
+@pytest.mark.parametrize("name", ["", "..", "///", "...yaml", "…", ".crane.yaml"])
+def test_a_name_without_a_letter_is_refused(name: str) -> None:
+    with pytest.raises(RefusedError, match="has no letter or digit"):
+        clean_name(name)
+
+
+def test_a_book_comes_in_and_is_told(phone: Phone, folder: Path) -> None:
+    data = data_of(folder, BOOK).replace(b"Hazel 70", b"Hazel 71")
+    taken = take_file(phone.house, "../up/Hazel 71.txt", data)
+    assert (taken.kind, taken.name, taken.faults, taken.kept_old) == ("book", "Hazel-71.crane.yaml", (), None)
+    assert data_of(folder, "Hazel-71.crane.yaml") == data
+    assert phone.house.crane("Hazel-71").name == "Hazel 71"
+    (event,) = [one for one in phone.house.events("Hazel-71") if one.kind == "file_taken"]
+    assert event.entered["fingerprint"] == phone.house.crane("Hazel-71").fingerprint
+    assert phone.house.store.document(str(taken.fingerprint)) is not None
+
+
+def test_the_older_file_is_kept_beside_and_is_no_crane(phone: Phone, folder: Path) -> None:
+    old = data_of(folder, BOOK)
+    taken = take_file(phone.house, BOOK, old + b"# new\n")
+    assert taken.kept_old is not None
+    assert data_of(folder, taken.kept_old) == old
+    assert data_of(folder, BOOK) == old + b"# new\n"
+    assert [crane.id for crane in phone.house.cranes()] == ["hazel-70", "rowan-30"]
+    again = take_file(phone.house, BOOK, old + b"# new\n")
+    assert again.kept_old is None
+
+
+def test_a_sheet_and_a_table_are_told_by_their_content(phone: Phone, folder: Path) -> None:
+    sheet = take_file(phone.house, "week.crane.yaml", data_of(folder, SHEET))
+    table = take_file(phone.house, "week-2.yaml", data_of(folder, TABLE))
+    assert (sheet.kind, sheet.name, sheet.crane) == ("jobs", "week.jobs.yaml", "hazel-70")
+    assert (table.kind, table.name, table.crane) == ("table", "week-2.jobs.csv", "rowan-30")
+
+
+def test_a_faulty_file_is_told_line_by_line_and_shown_again_and_the_old_one_stays(phone: Phone, folder: Path) -> None:
+    old = data_of(folder, BOOK)
+    bad = old.replace(b"winch:", b"wich:", 1)
+    taken = take_file(phone.house, BOOK, bad)
+    assert {fault.file for fault in taken.faults} == {BOOK}
+    assert any(fault.line > 0 and fault.column > 0 for fault in taken.faults)
+    assert taken.text == bad.decode()
+    assert data_of(folder, BOOK) == old
+    assert phone.house.store.head().number == 0
+    page = phone.post("/files", files={"file": (BOOK, bad)})
+    assert page.status_code == 422
+    assert f"{taken.faults[0].line}" in page.text
+    assert "wich:" in page.text
+
+
+@pytest.mark.parametrize(
+    "data",
+    [
+        b"",
+        b"%PDF-1.7\n\x00\x01",
+        b"PK\x03\x04" + b"\0" * 50,
+        b"\x89PNG\r\n\x1a\n\0\0",
+        b"\xff\xfe\0b\0e",
+        b"just words",
+        b"[1, 2, 3]",
+        b"x: 1",
+        pytest.param(b"a" * 11_000_000, id="large"),
+    ],
+)
+def test_what_is_no_file_of_becket_is_refused(phone: Phone, folder: Path, data: bytes) -> None:
+    with pytest.raises(RefusedError, match=r"this file|neither a crane book"):
+        take_file(phone.house, BOOK, data)
+    assert sorted(path.name for path in folder.glob(".*")) == []
+
+
+BOMBS = {
+    "aliases": b"a: &a [x, x]\nb: &b [*a, *a]\ncrane: *b\n",
+    "deep": b"crane: " + b"[" * 5000 + b"]" * 5000,
+    "many": b"crane: [" + b"1, " * 150_000 + b"1]",
+    "tag": b"crane: !!python/object/apply:os.system [true]\n",
+    "wide": b"crane,job\n" + b"," * 100_000,
+}
+
+
+@pytest.mark.parametrize("name", BOMBS)
+def test_a_bomb_is_a_fault(phone: Phone, folder: Path, name: str) -> None:
+    before = sorted(path.name for path in folder.iterdir())
+    taken = take_file(phone.house, "bomb.yaml", BOMBS[name])
+    assert taken.faults
+    assert sorted(path.name for path in folder.iterdir()) == before
+
+
+def test_a_sheet_of_a_crane_that_is_not_on_file_is_refused(phone: Phone, folder: Path) -> None:
+    with pytest.raises(
+        RefusedError, match=r'the sheet is of crane "Oak 9", which is not on file.*Bring its book first'
+    ):
+        take_file(phone.house, "oak.yaml", data_of(folder, SHEET).replace(b"Hazel 70", b"Oak 9"))
+
+
+def test_a_full_disk_leaves_everything_as_it_was(phone: Phone, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    before = {path.name: path.read_bytes() for path in folder.glob("*.yaml")}
+
+    def full(number: int) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(CannotWriteError, match="takes no file"):
+        take_file(phone.house, BOOK, data_of(folder, BOOK) + b"# new\n")
+    monkeypatch.undo()
+    assert {path.name: path.read_bytes() for path in folder.glob("*.yaml")} == before
+    assert sorted(path.name for path in folder.glob(".*")) == []
+
+
+def test_a_form_that_is_too_large_is_cut_off(phone: Phone) -> None:
+    answer = phone.post("/files", files={"file": (BOOK, b"x" * 17_100_000)})
+    assert answer.status_code == 413
+    assert "At most 17 MB" in answer.text
