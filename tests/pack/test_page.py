@@ -11,7 +11,7 @@ from urllib.parse import quote
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Locator, Page
 
 from becket.book.crane import Book
 from becket.method.change import work_out_change
@@ -44,19 +44,35 @@ TARGETS = """() => Array.from(document.querySelectorAll("a,button,input,select")
   .map(one => one.getBoundingClientRect()).filter(box => box.width > 0 && (box.width < 44 || box.height < 44)).length"""
 
 
+# heard after the page's own listener, so what was asked for is drawn
+SHOW = """address => new Promise(shown => {
+  const before = location.hash;
+  addEventListener("hashchange", shown, { once: true });
+  location.hash = address;
+  if (location.hash === before) shown();
+})"""
+LISTEN = "() => { window.shown = new Promise(shown => addEventListener('hashchange', shown, { once: true })); }"
+
+
 def go(page: Page, *words: str) -> None:
-    """Go to a page of the file."""
-    page.evaluate("address => { location.hash = address }", "/".join(quote(word, safe="") for word in words))
-    page.wait_for_timeout(30)
+    """Go to a page of the file and wait until it is drawn."""
+    page.evaluate(SHOW, "/".join(quote(word, safe="") for word in words))
+
+
+def tap(page: Page, link: Locator) -> None:
+    """Tap a link to another page of the file and wait until that is drawn."""
+    page.evaluate(LISTEN)
+    link.click()
+    page.evaluate("() => window.shown")
 
 
 def test_every_state_is_reached_by_tapping(page: Page, book: Book) -> None:
-    page.get_by_role("navigation").get_by_role("link", name="Patterns").click()
+    tap(page, page.get_by_role("navigation").get_by_role("link", name="Patterns"))
     rows = page.locator("#view-patterns a.row")
     assert rows.count() == len(states_of(book)) == 7
     for number, state in enumerate(states_of(book)):
         go(page, "patterns")
-        rows.nth(number).click()
+        tap(page, rows.nth(number))
         shown = page.locator("main > section:visible")
         assert shown.count() == 1
         assert str(state) in shown.inner_text()
@@ -72,14 +88,13 @@ def test_every_change_is_reached_by_tapping(page: Page, book: Book) -> None:
     settings, seen = invented_settings(), 0
     for before in states_of(book):
         go(page, "changes")
-        page.locator("#view-changes a.row").nth(states_of(book).index(before)).click()
+        tap(page, page.locator("#view-changes a.row").nth(states_of(book).index(before)))
         links = page.locator("#from-list a.row")
         targets = [link.get_attribute("href") for link in links.all()]
         assert len(targets) == (len(states_of(book)) - 1) * len(sites_of(book))
         for number in range(0, len(targets), 6):  # a tap on each fifth: it opens what the link says
             go(page, "from", str(before))
-            links.nth(number).click()
-            page.wait_for_timeout(20)
+            tap(page, links.nth(number))
             assert page.evaluate(SHOWN) == ["view-change"]
             assert page.evaluate(SCRIPT) == [360, 360]
             seen += 1
@@ -260,8 +275,7 @@ def test_search_by_words_of_the_trade(page: Page, query: str, word: str | None, 
     links = [link.get_attribute("href") for link in page.locator("#found a").all()]
     if address is not None:
         assert address in links
-        page.locator(f"#found a[href='{address}']").click()
-        page.wait_for_timeout(30)
+        tap(page, page.locator(f"#found a[href='{address}']"))
         assert page.evaluate(SHOWN) != ["view-find"]
     if word is None and address is None:
         assert "Nothing found" in page.locator("#found-count").inner_text()

@@ -157,10 +157,16 @@ def test_a_phone_shows_it_and_nothing_from_elsewhere(chromium: Browser, book: Bo
     assert photo.evaluate("photo => photo.decode().then(() => photo.naturalWidth)") == 1
     assert said == []
     (tmp_path / "outside.png").write_bytes(PNG)
-    page.evaluate("() => { document.querySelector('img').src = 'outside.png'; }")
-    page.wait_for_timeout(200)
+    with page.expect_console_message(lambda message: "Content Security Policy" in message.text):
+        page.evaluate(
+            """() => new Promise((done, refused) => {
+              const photo = document.querySelector("img");
+              photo.onload = () => refused(new Error("it was shown"));
+              photo.onerror = () => done();
+              photo.src = "outside.png";
+            })"""
+        )
     assert photo.evaluate("photo => photo.naturalWidth") == 0
-    assert any("Content Security Policy" in line for line in said)
     context.close()
 
 
