@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect
 
 from becket.book.tackle import State
 from becket.web.house import House
@@ -191,7 +191,7 @@ def test_pages_can_be_read_without_a_program(browser: Browser, server: PhoneServ
     page.goto(f"{server.address}{BASE}/falls/3")
     assert not page.locator("#main-4").is_visible()
     page.get_by_role("link", name="4 falls: open limit by limit").click()
-    assert page.locator("#main-4").is_visible()
+    expect(page.locator("#main-4")).to_be_visible()
     assert "lead line pull" in page.locator("#main-4").inner_text()
     context.close()
 
@@ -202,8 +202,8 @@ def test_a_choice_is_seen_at_once_and_kept(browser: Browser, server: PhoneServer
     page = open_page(context, server, "/settings?crane=hazel-70")
     page.locator("input[value=night]").check()
     page.locator("input[value=us]").check()
-    assert page.evaluate("document.documentElement.dataset.theme") == "night"
-    assert "lb at a radius of" in page.locator("[data-settings=line]").inner_text()
+    expect(page.locator("html")).to_have_attribute("data-theme", "night")
+    expect(page.locator("[data-settings=line]")).to_contain_text("lb at a radius of")
     falls = open_page(context, server, f"{BASE}/falls/3")
     assert "lbf" in falls.content()
     assert falls.evaluate("document.documentElement.dataset.theme") == "night"
