@@ -17,6 +17,8 @@ from becket.guide.event import FIRM
 from becket.records.store import Store, store_place
 from tests.cli.conftest import fits
 
+pytestmark = pytest.mark.xdist_group("test_demo")  # walked twice for all
+
 ROOT = Path(__file__).parents[2]
 PAGE = ROOT / "docs" / "demo.md"
 README = ROOT / "README.md"

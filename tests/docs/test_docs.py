@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -61,6 +62,7 @@ def _page_equations(page: Path) -> list[int]:
     return [int(n) for n in re.findall(r"^\*\*eq\. (\d+)\*\*", page.read_text(encoding="utf-8"), re.MULTILINE)]
 
 
+@cache
 def _named_equations() -> list[tuple[str, str, int]]:
     """Every "docs/theory/PAGE.md, eq. N" in a docstring of the package: where, page, number."""
     named = []
