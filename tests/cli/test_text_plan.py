@@ -62,7 +62,8 @@ def change(where: str, whose: str | None) -> PlannedChange:
         job=whose,
         minutes=45.2,
         minutes_left_in_job=20.9,
-        cost=0.0,
+        customer_pays=0.0,
+        we_pay=0.0,
         why="needed.",
     )
 

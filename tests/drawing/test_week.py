@@ -24,7 +24,8 @@ CHANGE = PlannedChange(
     job=None,
     minutes=61.2,
     minutes_left_in_job=None,
-    cost=900.0,
+    customer_pays=0.0,
+    we_pay=900.0,
     why="",
 )
 
@@ -62,7 +63,7 @@ def test_plates_in_time_order() -> None:
 
 def test_no_money_on_the_strip() -> None:
     """A crew does not see what a change costs."""
-    picture = draw_week(replace(PLAN, changes=(replace(CHANGE, cost=987654.0),)))
+    picture = draw_week(replace(PLAN, changes=(replace(CHANGE, customer_pays=987654.0),)))
     assert "987654" not in words(picture) + picture.description
     assert PLAN.currency not in words(picture) + picture.description
 

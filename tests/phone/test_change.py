@@ -118,6 +118,8 @@ def test_the_whole_change_without_server(phone: Phone, ready: tuple[PhoneServer,
     assert send(crew.page) == {"kept": 0, "refused": 0, "state": "sent"}
     keys = run_events(server)
     assert sorted(keys) == sorted(own), "each once, none lost"
+    began = next(one.event for one in stored(server.folder) if one.event.run == run)
+    assert began.entered["why"] == "E;none;M-1;School, roof trus…"
     events = [kept.event for kept in stored(server.folder) if kept.event.key in keys]
     state = fold_run(script, events)
     assert (state.status, state.result, state.one_device, state.missing) == ("closed", "main:4", True, ())

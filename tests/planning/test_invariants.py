@@ -117,9 +117,11 @@ def test_a_route_costs_what_its_terms_add_up_to(seed: int) -> None:
     price = RoutePrice(model, best.states, best.moves)
     assert price.cost == best.cost
     for move in best.moves:
-        unmade = price.cost_unmade(move)
-        assert unmade is not None
-        assert unmade <= best.cost
+        shares = price.shares_of(move)
+        assert shares.customer >= 0
+        assert shares.own >= 0
+        unmade = price.cost_with(replace(move, minutes=Fraction(0), cost=Fraction(0)))
+        assert unmade == best.cost - shares.whole
 
 
 @often

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from becket.planning.model import ChangePlace, Effort, Model, ModelGroup, ModelJob, model_as_dict
-from becket.planning.pricing import RoutePrice, exact_charge
+from becket.planning.pricing import RoutePrice, Shares, exact_charge
 from becket.planning.search import Move, Route, Search
 from tests.planning.brute import cost_of
 from tests.planning.sheets import small_model
@@ -64,9 +64,19 @@ def test_minutes_by_job_and_a_limit_that_forbids() -> None:
     price = RoutePrice(model, ("a:2", "b:2"), [move])
     assert price.minutes[0] == 140
     assert price.cost == 150 + 10
-    assert price.cost_unmade(move) == 120
+    assert price.shares_of(move) == Shares(customer=Fraction(30), own=Fraction(10)), "150 less 120; 20 min over at 0.5"
     assert price.cost_with(replace(move, minutes=Fraction(41))) is None, "dark at 90"
 
 
 def test_the_charge_of_a_third_of_a_minute_is_exact() -> None:
     assert exact_charge(JOB, Fraction(361, 3)) == 135 + Fraction(1, 6)
+
+
+def test_a_change_in_the_yard_is_ours_whatever_the_job_after_it_is_charged() -> None:
+    pair = ("a:2", "b:2")
+    places = (ChangePlace(where="Y", job=None, latest=None, options={pair: Effort(95, 310)}),)
+    groups = (ModelGroup(job=0, states={"a:2": 50.0}), ModelGroup(job=1, states={"b:2": 130.0}))
+    model = Model(start="a:2", jobs=(JOB, replace(JOB, job="B")), groups=groups, changes=((), places))
+    move = Move(before_group=1, before="a:2", after="b:2", place=0, minutes=Fraction(95), cost=Fraction(310))
+    price = RoutePrice(model, ("a:2", "b:2"), [move])
+    assert price.shares_of(move) == Shares(customer=Fraction(0), own=Fraction(310))

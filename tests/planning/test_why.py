@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import datetime, time
 from fractions import Fraction
 
+import pytest
+
 from becket.book.jobs import JobSheet
 from becket.book.tackle import State
 from becket.planning.plan import plan_sheet
@@ -34,7 +36,21 @@ def test_in_booked_hours_it_says_how_many_are_left_and_what_elsewhere_would_cost
 def test_past_the_booked_hours_it_says_what_it_costs_and_how_far_over() -> None:
     short = first_job(end=datetime(2031, 5, 5, 11, 30))
     (text,) = why(sheet_of(short, second_job(), yard=None))
-    assert "At the end of K-1 it costs 435.62 EUR: K-1 is then 37 min over the booked hours." in text
+    assert (
+        "At the end of K-1 it costs 435.62 EUR, of which the customer pays 360.00 EUR and we 75.62 EUR: "
+        "K-1 is then 37 min over the booked hours."
+    ) in text
+
+
+def test_who_pays_past_the_booked_hours_by_hand() -> None:
+    """307.81 min in K-1 where 270 are booked: 45 more are billed at 8 EUR, 37.81 are overtime at 2 EUR."""
+    short = first_job(end=datetime(2031, 5, 5, 11, 30))
+    (change,) = plan_sheet(BOOK, SETTINGS, sheet_of(short, second_job(), yard=None)).changes
+    minutes = 270 - (change.minutes_left_in_job or 0.0)
+    assert 300 < minutes <= 315
+    assert minutes - change.minutes <= 270, "without the change nothing is billed beyond what is booked"
+    assert (change.customer_pays, change.payer) == (45 * 8, "both")
+    assert change.we_pay == pytest.approx((minutes - 270) * 2, abs=1e-6)
 
 
 def test_the_yard_says_whose_money_it_is() -> None:
@@ -43,7 +59,7 @@ def test_the_yard_says_whose_money_it_is() -> None:
     (text,) = why(sheet_of(first_job(lines_near=True), second_job(lines_near=True), daylight=LONG_LIGHT))
     assert text == (
         "rafters: main:2 would do for it; main:3 is better for the plan as a whole. "
-        "In the yard before K-1 it costs 254.02 EUR at our own rate, setting up and packing up included. "
+        "In the yard before K-1 it costs 254.02 EUR at our own rate, setting up and packing up included, which we pay. "
         f"At the start of K-1: {no}"
     )
 

@@ -343,3 +343,15 @@ def test_a_photo_stands_on_the_record_but_not_while_a_count_is_hidden() -> None:
     assert (shown.data, shown.missing, shown.note) == (b"\xff\xd8\xff", "", "the wedge")
     assert (not_shown.data, not_shown.missing) == (None, "Shown when no count is hidden any more.")
     assert "ab" * 32 in " ".join(shown.below)
+
+
+def test_it_says_where_the_plan_had_the_change_and_who_pays() -> None:
+    events = list(whole())
+    assert "the transformer needs 4 falls" in all_words(told(events))
+    events[0] = replace(events[0], entered={**events[0].entered, "why": "S;customer;J-9;Quay"})
+    words = "Before the first lift of J-9, Quay. The customer pays."
+    minutes = part(told(events), "Minutes and who pays")
+    assert [one.value for one in minutes.lines if one.label == "The plan when it began"] == [words]
+    assert all_words(told(events)).count(words) == 2, "in the minutes, and where the event is told"
+    events[0] = replace(events[0], entered={**events[0].entered, "why": None})
+    assert "Not noted. Who pays: ask the office." in all_words(told(events))

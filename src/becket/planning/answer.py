@@ -38,8 +38,21 @@ class PlannedChange:
     job: str | None  # the job whose minutes it takes; None: the yard
     minutes: float  # [min]
     minutes_left_in_job: float | None  # booked minutes that no lift and no change of this plan uses [min]
-    cost: float  # besides the minutes [money]
+    customer_pays: float  # of what the plan costs more for this change [money]
+    we_pay: float  # of the same: overtime, or a change in the yard [money]
     why: str
+
+    @property
+    def cost(self) -> float:
+        """What the plan costs more for this change [money]."""
+        return self.customer_pays + self.we_pay
+
+    @property
+    def payer(self) -> str:
+        """Who pays that: "none" (it costs nothing more), "customer", "own" or "both" [-]."""
+        if self.customer_pays and self.we_pay:
+            return "both"
+        return "customer" if self.customer_pays else "own" if self.we_pay else "none"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,6 +121,7 @@ def _change_as_dict(change: PlannedChange) -> dict[str, Any]:
         "job": change.job,
         "minutes": change.minutes,
         "minutes_left_in_job": change.minutes_left_in_job,
+        "pays": {"customer": change.customer_pays, "own": change.we_pay},
         "why": change.why,
     }
 

@@ -125,7 +125,7 @@ def _group(sheet: JobSheet, entry: Entry, state: State | None) -> PlannedGroup:
 
 def _change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move, stopped: str | None) -> PlannedChange:
     place = built.model.changes[move.before_group][move.place]
-    left = None
+    left, shares = None, price.shares_of(move)
     if place.job is not None:
         left = float(Fraction(built.model.jobs[place.job].booked) - price.minutes[place.job])
     return PlannedChange(
@@ -136,7 +136,8 @@ def _change(built: Built, sheet: JobSheet, price: RoutePrice, move: Move, stoppe
         job=None if place.job is None else sheet.jobs[place.job].name,
         minutes=float(move.minutes),
         minutes_left_in_job=left,
-        cost=_money(move.cost),
+        customer_pays=_money(shares.customer),
+        we_pay=_money(shares.own),
         why=why_change(built, sheet, price, move, stopped),
     )
 

@@ -8,12 +8,25 @@ Never: choosing.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
 from becket.planning.model import Model, ModelJob
 from becket.planning.search import Move
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shares:
+    """A sum of money, by who pays it."""
+
+    customer: Fraction  # [money]
+    own: Fraction  # we ourselves: overtime, and a change in the yard [money]
+
+    @property
+    def whole(self) -> Fraction:
+        """Both together [money]."""
+        return self.customer + self.own
 
 
 class RoutePrice:
@@ -58,13 +71,20 @@ class RoutePrice:
             cost += after - before
         return None if cost is None else cost + move.cost - old.cost
 
-    def cost_unmade(self, move: Move) -> Fraction | None:
-        """Return what the route costs if one of its changes took no minutes and no money [money].
+    def shares_of(self, move: Move) -> Shares:
+        """Return what the route costs more for one of its changes, by who pays it [money].
 
         Args:
-            move: the change
+            move: the change, as it is in the route
+
+        Source: docs/theory/planning.md, "Who pays".
         """
-        return self.cost_with(replace(move, minutes=Fraction(0), cost=Fraction(0)))
+        number = self._job_of(move)
+        if number is None:
+            return Shares(customer=Fraction(0), own=move.cost)
+        job, minutes = self.model.jobs[number], self.minutes[number]
+        made, unmade = shares_of_job(job, minutes), shares_of_job(job, minutes - move.minutes)
+        return Shares(customer=made.customer - unmade.customer, own=made.own - unmade.own + move.cost)
 
     def _job_of(self, move: Move) -> int | None:
         return self.model.changes[move.before_group][move.place].job
@@ -96,6 +116,19 @@ def exact_charge(job: ModelJob, minutes: Fraction) -> Fraction:
 
     Source: docs/theory/planning.md, eq. 1.
     """
+    return shares_of_job(job, minutes).whole
+
+
+def shares_of_job(job: ModelJob, minutes: Fraction) -> Shares:
+    """Return what a job of so many minutes costs, by who pays it, exactly [money].
+
+    Args:
+        job: how it is charged
+        minutes: lifting and changes [min]
+
+    Source: docs/theory/planning.md, eq. 1: its first term is the customer's, its second our own.
+    """
     step = Fraction(job.step)
     billed = max(Fraction(job.minimum), ceil(minutes / step) * step)
-    return billed * Fraction(job.rate) + max(Fraction(0), minutes - Fraction(job.booked)) * Fraction(job.overtime)
+    over = max(Fraction(0), minutes - Fraction(job.booked))
+    return Shares(customer=billed * Fraction(job.rate), own=over * Fraction(job.overtime))

@@ -13,7 +13,7 @@ from fractions import Fraction
 from becket.book.jobs import JobSheet
 from becket.planning.build import Built
 from becket.planning.model import ChangePlace
-from becket.planning.pricing import RoutePrice
+from becket.planning.pricing import RoutePrice, Shares
 from becket.planning.search import Blocked, Move
 from becket.reeving.words import read_state
 
@@ -84,20 +84,27 @@ def _what_it_costs(built: Built, sheet: JobSheet, price: RoutePrice, move: Move)
     model = built.model
     place = model.changes[move.before_group][move.place]
     where = _capital(_words(built, sheet, move.before_group, place))
-    unmade = price.cost_unmade(move)
-    if price.cost is None or unmade is None:
+    if price.cost is None:
         return f"{where}."
-    costs = price.cost - unmade
-    money = money_words(costs, sheet.rates.currency)
+    shares, currency = price.shares_of(move), sheet.rates.currency
+    money, pays = money_words(shares.whole, currency), _who_pays(shares, currency)
     if place.job is None:
-        return f"{where} it costs {money} at our own rate, setting up and packing up included."
+        return f"{where} it costs {money} at our own rate, setting up and packing up included{pays}."
     left = Fraction(model.jobs[place.job].booked) - price.minutes[place.job]
     over = f"{time_words(-left)} over" if left < 0 else f"{time_words(left)} left of"
-    if costs:
-        return f"{where} it costs {money}: {model.jobs[place.job].job} is then {over} the booked hours."
+    if shares.whole:
+        return f"{where} it costs {money}{pays}: {model.jobs[place.job].job} is then {over} the booked hours."
     if left >= 0:
         return f"{where} it costs nothing: {time_words(left)} of the booked hours are left after it."
     return f"{where} it costs nothing more: the hours that are charged anyway have room for it."
+
+
+def _who_pays(shares: Shares, currency: str) -> str:
+    """Return who pays what a change costs, to stand behind the sum; "" where it costs nothing."""
+    if shares.customer and shares.own:
+        customer, own = money_words(shares.customer, currency), money_words(shares.own, currency)
+        return f", of which the customer pays {customer} and we {own}"
+    return ", which the customer pays" if shares.customer else ", which we pay" if shares.own else ""
 
 
 def _elsewhere(built: Built, sheet: JobSheet, price: RoutePrice, move: Move, number: int) -> str:

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from becket.book.tackle import State
+from becket.web.present.week import money
 from tests.web.asking import Phone
 from tests.web.pages.standing import change_begun, change_done, crew, demo_phone, get, keep, read, start_of
 from tests.web.run_answered import Writer
@@ -114,6 +115,20 @@ def test_money_is_shown_only_where_settings_ask_for_it(phone: Phone) -> None:
     assert "USD" not in read(get(phone, "/c/rowan-30/week"))
     assert "The plan costs EUR 14 280." in read(get(phone, f"{BASE}/week", "cost"))
     assert "The next best plan costs USD 80 more." in read(get(phone, "/c/rowan-30/week", "cost"))
+    assert "pays" not in read(get(phone, f"{BASE}/week"))
+    assert "after the last lift of M-1, nobody pays more" in read(get(phone, f"{BASE}/week", "cost"))
+
+
+def test_who_pays_past_the_booked_hours_stands_with_the_change(phone: Phone) -> None:
+    """The sums are the core's; a crew's phone shows neither sums nor who pays."""
+    in_sheet(phone, "to: 2027-03-01 14:00", "to: 2027-03-01 11:00")
+    plan = phone.house.plan(phone.house.crane("hazel-70"))
+    assert plan is not None
+    change = plan.changes[0]
+    assert (change.job, change.payer) == ("M-1", "both")
+    cost, customer, own = (money(one, "EUR") for one in (change.cost, change.customer_pays, change.we_pay))
+    assert f"costs {cost}: the customer pays {customer}, we {own}" in read(get(phone, f"{BASE}/week", "cost"))
+    assert "pays" not in read(get(phone, f"{BASE}/week"))
 
 
 def test_pattern_not_on_file_has_no_picture(phone: Phone) -> None:

@@ -23,6 +23,7 @@ from becket.web.crane_files import CraneFile
 from becket.web.house import House
 from becket.web.present.change import OptionRow, change_shown, option_row
 from becket.web.present.contradictions import contradictions_shown
+from becket.web.present.planned import mark_of
 from becket.web.present.rigged import Rigged, rigged_of
 from becket.web.present.trade import state_words
 from becket.web.templates import look_of, render
@@ -65,6 +66,7 @@ def change(request: Request) -> Response:
         "change.html",
         crane=crane,
         change=shown,
+        mark=mark_of(site),
         script={"id": script[0], "url": f"/script/{script[0]}.json"} if isinstance(script, tuple) else None,
         why_no_script=None if isinstance(script, tuple) else str(script),
         open_run=rigged.open_run if rigged.open_kind != "count" else None,

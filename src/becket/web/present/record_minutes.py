@@ -1,4 +1,4 @@
-"""The minutes of a run: how long it took, what of it was interruption, what the plan learns from it.
+"""The minutes of a run: how long it took, what of it was interruption, who pays, what the plan learns from it.
 
 In:    what a record is told from, with what was learned.
 Out:   one section of the record.
@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from becket.cards.record_told import Line, Section
 from becket.planning.crew_records import Taken, minutes_up
+from becket.web.present.planned import mark_words
 from becket.web.present.record_kept import RunKept, seconds_between
 from becket.web.present.taught import Taught
 
@@ -30,12 +31,23 @@ def tell_minutes(run: RunKept) -> Section:
         lines.extend(_worked(run, learned.taken))
     if run.script.minutes is not None:
         lines.append(Line(label=run.word("record.estimate"), value=_minutes(run, run.script.minutes * 60)))
+    title = "record.minutes"
+    if run.script.kind == "change":
+        title = "record.minutes_pays"
+        lines.append(Line(label=run.word("record.plan"), value=_plan(run)))
     says = () if learned is None else _lesson(run, learned)
-    return Section(name="minutes", title=run.word("record.minutes"), says=says, lines=tuple(lines))
+    return Section(name="minutes", title=run.word(title), says=says, lines=tuple(lines))
 
 
 def _minutes(run: RunKept, seconds: float) -> str:
     return run.word("record.minutes_value", minutes=minutes_up(seconds))
+
+
+def _plan(run: RunKept) -> str:
+    """Return where the plan had it and who pays, as it was kept when the change began."""
+    started = run.of_kind("run_started")
+    why = started[0].event.entered.get("why") if started else None
+    return mark_words(str(why), run.word) if why else run.word("record.plan.none")
 
 
 def _worked(run: RunKept, taken: Taken) -> tuple[Line, Line]:

@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from becket.cards.record_told import Line, Section
 from becket.guide.event import order_of
 from becket.guide.run import fold_run
+from becket.web.present.planned import mark_words
 from becket.web.present.record_counts import rounds_of
 from becket.web.present.record_kept import KeptLike, RunKept, joined
 from becket.web.present.record_times import item_name
@@ -124,6 +125,8 @@ def said_entered(run: RunKept, kept: KeptLike) -> str:
     entered = {name: value for name, value in event.entered.items() if name != "script"}
     if event.kind == "run_started":
         entered = {name: value for name, value in entered.items() if name in ("before", "after", "why", "lot", "book")}
+        if entered.get("why"):
+            entered["why"] = mark_words(str(entered["why"]), run.word)
     if event.kind == "photo_taken":
         entered = {name: value for name, value in entered.items() if value not in (None, "")}
     if "item" in entered:

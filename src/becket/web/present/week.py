@@ -46,6 +46,16 @@ class GroupPlate:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Payer:
+    """Who pays what the plan costs more for a change. ``who``: "none" (nobody more), "customer", "own", "both"."""
+
+    who: str
+    cost: str
+    customer: str
+    own: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class ChangePlate:
     """One change of the plan."""
 
@@ -65,7 +75,7 @@ class ChangePlate:
     left: int | None  # booked minutes still free in that job, rounded down
     href: str
     why: str
-    cost: str
+    pays: Payer | None  # None: money is not shown
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -197,8 +207,13 @@ def _change(crane: WeekFacts, at: int, word: Word, system: str, with_cost: bool)
         left=None if left is None else floor(left + 1e-6),
         href=f"/c/{crane.id}/change/{change.before}/{change.after}",
         why=_capitals(_without_cost(sentence(change.why, system), with_cost)),
-        cost=money(change.cost, plan.currency) if with_cost and change.cost else "",
+        pays=_payer(change, plan.currency) if with_cost else None,
     )
+
+
+def _payer(change: PlannedChange, currency: str) -> Payer:
+    cost, customer, own = (money(sum_, currency) for sum_ in (change.cost, change.customer_pays, change.we_pay))
+    return Payer(who=change.payer, cost=cost, customer=customer, own=own)
 
 
 def _job_of(crane: WeekFacts, change: PlannedChange) -> str:

@@ -1,7 +1,7 @@
 /*
  * The button that begins a change or a count: it opens the screen that asks who leads and who helps.
  *
- * In:    [data-change=start] on the page: crane, kind, script, states, book.
+ * In:    [data-change=start] on the page: crane, kind, script, states, book, where the plan has it and who pays.
  * Out:   what was asked for, kept for the next screen.
  * Never: a run that nobody has named two people for.
  */
@@ -19,8 +19,8 @@ export function wireStart() {
     if (!button || !may("steps")) return;
     button.hidden = false;
     button.addEventListener("click", async () => {
-        const { crane, kind, script, before, after, book } = asked.dataset;
-        await writeMeta(STARTING, { crane, kind, script, before: before || null, after: after || null, book });
+        const { crane, kind, script, before, after, book, why } = asked.dataset;
+        await writeMeta(STARTING, { crane, kind, script, before: before || null, after: after || null, book, why });
         location.assign("/run/start");
     });
 }
