@@ -6,6 +6,8 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import pytest
+
 from becket.book.tackle import State
 from becket.cli.text_plan import money
 from becket.errors import RefusedError
@@ -76,6 +78,17 @@ def test_own_minutes_from_records(becket: Runner, demo: Path) -> None:
     keep_closed_changes(demo, 5)
     said = " ".join(becket(*BIG, "--data", ".").out.split())
     assert "the median of 5 own records" in said
+    database = f"sqlite:///{demo / 'becket.sqlite'}"
+    assert "the median of 5 own records" in " ".join(becket(*BIG, "--url", database).out.split())
+
+
+@pytest.mark.parametrize("url", ["postgresql://nobody@127.0.0.1:1/none", "sqlite:///nowhere.sqlite", "becket", ""])
+def test_records_that_cannot_be_read_are_named_and_no_plan_is_told(becket: Runner, demo: Path, url: str) -> None:
+    """What was asked for is not left out in silence."""
+    outcome = becket(*BIG, "--url", url)
+    assert outcome.code == 2
+    assert outcome.out == ""
+    assert outcome.err.startswith("Cannot open the records" if url else "an empty address; the records are found at ")
 
 
 def keep_closed_changes(folder: Path, count: int) -> None:

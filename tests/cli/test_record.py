@@ -168,7 +168,10 @@ def test_move(data: Path, becket: Runner) -> None:
         ("import data/becket.sqlite --data new", "data/becket.sqlite: is not a whole archive of becket"),
         ("restore none.zip --data new", "none.zip: cannot be read or written; No such file or directory"),
         ("restore data/becket.sqlite --url new.sqlite", "is a copy of a SQLite store; restore it into a folder with"),
-        ("move --data data --to mysql://a/b", "'mysql'; a path as becket.sqlite, sqlite:///PATH, or postgresql://"),
+        (
+            "move --data data --to mysql://a/b",
+            "'mysql'; the records are found at a path as becket.sqlite, sqlite:///PATH, or postgresql://",
+        ),
         ("move --data data --to data/becket.sqlite", "data/becket.sqlite: is not empty (5 events, 1 documents)."),
     ],
 )

@@ -281,7 +281,10 @@ def test_a_folder_or_a_path_without_folder_is_told(tmp_path: Path) -> None:
 def test_an_address_of_another_kind_is_refused(url: str) -> None:
     with pytest.raises(UnreadableTextError) as raised:
         Store.open(url)
-    assert raised.value.wanted == "a path as becket.sqlite, sqlite:///PATH, or postgresql://USER@HOST/NAME"
+    assert (
+        raised.value.wanted
+        == "the records are found at a path as becket.sqlite, sqlite:///PATH, or postgresql://USER@HOST/NAME"
+    )
 
 
 def test_an_address_of_sqlite_is_a_path(tmp_path: Path) -> None:

@@ -21,7 +21,7 @@ from becket.errors import CannotKeepError, UnreadableTextError
 from becket.records.trouble import Doing, locked_words, told
 
 PATIENCE: Final = 10.0  # how long one waits for another that writes [s]
-_WANTED: Final = "a path as becket.sqlite, sqlite:///PATH, or postgresql://USER@HOST/NAME"
+_WANTED: Final = "the records are found at a path as becket.sqlite, sqlite:///PATH, or postgresql://USER@HOST/NAME"
 _WRITING: Final = "becket_writing"
 
 
@@ -104,7 +104,8 @@ class Database:
 def _address(url: str) -> URL:
     if not url.startswith(("sqlite:", "postgresql:", "postgres:", "postgresql+psycopg:")):
         if "://" in url or not url or "\0" in url:
-            raise UnreadableTextError(f"{url.partition('://')[0]!r}", _WANTED)
+            found = repr(url.partition("://")[0]) if url else "an empty address"
+            raise UnreadableTextError(found, _WANTED)
         return URL.create("sqlite", database=url)
     try:
         address = make_url(url)

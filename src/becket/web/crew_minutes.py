@@ -10,16 +10,14 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 from becket.book.tackle import State
-from becket.errors import NotOnFileError
 from becket.guide.event import Event
 from becket.guide.run import fold_run
 from becket.guide.script import Script, read_script
 from becket.guide.taken import Learned, time_taken
 from becket.planning.crew_records import CrewRecords, Taken
-from becket.records.store import Store, store_place
+from becket.records.store import Store
 from becket.reeving.words import read_state
 from becket.settings.values import Settings
 from becket.web.crane_files import CraneFile
@@ -116,21 +114,19 @@ def crew_records(settings: Settings, events: Iterable[Event], scripts: Mapping[s
     return {kind: tuple(taken) for kind, taken in found.items()}
 
 
-def records_in_folder(settings: Settings, folder: Path, crane: str) -> CrewRecords:
-    """Return how long a crew took, from the records that ``becket serve`` keeps in a folder [s].
+def records_in_store(settings: Settings, place: str, crane: str) -> CrewRecords:
+    """Return how long a crew took, from the records that ``becket serve`` keeps [s].
 
     Args:
         settings: how short a record may be to be believed
-        folder: of the records
+        place: the file of the records or the address of their database
         crane: its id
 
     Raises:
-        NotOnFileError: there are no records.
-        CannotKeepError: the store cannot be opened.
+        CannotKeepError: there are no records, or they cannot be opened.
+        BrokenStoreError: they are damaged, of another version, of another program.
+        RefusedError: the address is none.
     """
-    place = store_place(folder)
-    if not Path(place).is_file():
-        raise NotOnFileError(f"{folder}: no records there; give the folder that becket serve works on")
     store = Store.look(place)
     try:
         events = [one.event for one in store.read(crane)]
