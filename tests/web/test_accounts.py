@@ -122,6 +122,27 @@ def test_a_renewed_invitation_signs_every_phone_out_when_it_is_used(shared: Shar
     assert shared.entrance.sign_in("Ada Quill", NEW, HERE) is not None
 
 
+def test_a_used_invitation_leads_to_where_one_signs_in(shared: Shared, office: Phone) -> None:
+    path = invitation_in(form(office, "/accounts", name="Ada Quill", role="crew", every="yes"))
+    shared.stranger().post(path, files={"password": (None, NEW), "again": (None, NEW)})
+    page = shared.stranger().get(path)
+    assert page.status_code == 403
+    assert 'href="/sign-in">Sign in</a>' in page.text
+
+
+@pytest.mark.parametrize("path", ["/account", "/accounts", "/files", "/kept"])
+def test_the_pages_of_the_crane_stay_at_hand_on_a_page_of_the_firm(office: Phone, path: str) -> None:
+    """Two cranes: from the list of pages on, side and foot lead back to the crane that was looked at."""
+    listed = office.get("/pages?crane=hazel-70").text
+    assert f'href="{path}?crane=hazel-70"' in listed
+    page = office.get(f"{path}?crane=hazel-70")
+    assert page.status_code == 200
+    for there in ("now", "week", "record"):
+        assert f'href="/c/hazel-70/{there}"' in page.text
+    assert '<nav class="foot"' in page.text
+    assert '<nav class="foot"' not in office.get(path).text, "the control: with two cranes it is not guessed"
+
+
 def test_a_role_and_cranes_count_at_once(shared: Shared, office: Phone) -> None:
     account = shared.account("Ada Quill", "crew")
     phone = shared.phone_of(account)

@@ -63,7 +63,7 @@ def test_long_and_odd_names_are_cut_so_that_a_code_holds_them() -> None:
     job = replace(JOB, name="K;1; " * 40, site="Ä" * 400)
     mark = mark_of(KnownSite(site=Site(), job=job, planned=CHANGE))
     assert len(mark.encode()) < 64
-    assert mark_words(mark, WORD).startswith("After the last lift of K,1, K,1, K…, Ä")
+    assert mark_words(mark, WORD) == f"After the last lift of K,1, K,1, K…, {'Ä' * 17}… Nobody pays more."
 
 
 @pytest.mark.parametrize("text", ["the lift at two", "E;nobody;K-1;", "Q;none", ";;;;", "E"])

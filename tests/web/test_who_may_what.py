@@ -153,7 +153,7 @@ def test_a_phone_keeps_only_pages_that_its_account_is_given(phones: Mapping[str,
     assert crew["/who"] != office["/who"]  # a page is of the account that it was made for
 
 
-@pytest.mark.parametrize("path", ["/pages", "/who", "/kept", "/settings", "/files"])
+@pytest.mark.parametrize("path", ["/pages", "/who", "/kept", "/settings", "/files", "/account"])
 def test_a_crane_of_others_in_a_query_is_as_one_that_is_not_there(phones: Mapping[str, Phone], path: str) -> None:
     phone = phones["crew"]
     there, not_there = (phone.get(f"{path}?crane={crane}") for crane in (FOREIGN, "no-such-9"))

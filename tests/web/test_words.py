@@ -40,8 +40,15 @@ def test_a_key_that_is_missing_and_a_place_without_a_value_are_told(tmp_path: Pa
 
 
 def test_one_key_has_one_text(tmp_path: Path) -> None:
-    with pytest.raises(NotOnFileError, match=r"week.json: now.rigged stands in another part too"):
+    with pytest.raises(NotOnFileError, match=r"week.json: now.rigged stands there twice or in another part too"):
         catalogue(tmp_path, now={"now.rigged": "a"}, week={"now.rigged": "b"})
+
+
+def test_a_key_that_stands_twice_in_one_part_is_told(tmp_path: Path) -> None:
+    catalogue(tmp_path, now={})
+    (tmp_path / "en" / "now.json").write_text('{"now.rigged": "Rigged", "now.rigged": "Hangs"}', encoding="utf-8")
+    with pytest.raises(NotOnFileError, match=r"now.json: now.rigged stands there twice"):
+        Words("en", tmp_path)
 
 
 def test_every_key_that_is_named_has_a_text() -> None:

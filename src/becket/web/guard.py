@@ -29,6 +29,7 @@ FORM: Final = "multipart/form-data"
 JSON: Final = "application/json"
 JPEG: Final = "image/jpeg"  # a piece of a photo
 PHOTO: Final = "/api/photo/"
+ONWARD: Final = {"invitation_used": ("/sign-in", "said.go_sign_in")}  # where a message leads; else to the first page
 _OWN_PATH: Final = re.compile(r"/(?:[A-Za-z0-9_.~:%-][A-Za-z0-9_.~:%/-]*)?(?:\?[A-Za-z0-9_.~:%&=+-]*)?")
 _NOT_ONWARD: Final = ("/sign-", "/invited/", "/api/", "/script/")  # no pages to go on to
 
@@ -145,5 +146,6 @@ def said(request: Request, status: int, key: str, **values: object) -> Response:
     text = word(f"said.{key}", **values)
     if is_api(request):
         return JSONResponse({"refused": text}, status_code=status)
-    title, onward = word(f"said.{key}.title"), None if status == 401 else "/"
+    onward = None if status == 401 else ONWARD.get(key, ("/", "said.go_now"))
+    title = word(f"said.{key}.title")
     return render(request, "said.html", status=status, page="said", title=title, text=text, onward=onward)

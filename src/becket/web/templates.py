@@ -19,6 +19,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
 from becket.web.asker import account_of, entrance_of, may
+from becket.web.crane_files import CraneFile
 from becket.web.static_files import StaticFiles
 from becket.web.words import Words
 
@@ -69,7 +70,8 @@ def render(request: Request, name: str, /, *, status: int = 200, **context: Any)
 
     Every template has ``page``, ``crane`` (id and name, or None), ``look``, ``module`` (address of the page's own code,
     or None), ``word``, ``static``, ``words_url``, ``language``, ``account`` (of who asks on a shared server, or None),
-    ``is_shared``, ``may`` (an action of ``roles.ACTIONS`` -> whether who asks may do it).
+    ``is_shared``, ``may`` (an action of ``roles.ACTIONS`` -> whether who asks may do it), ``here`` (what follows the
+    address of a page of the firm).
 
     Args:
         request: for its app and its cookie
@@ -90,7 +92,18 @@ def render(request: Request, name: str, /, *, status: int = 200, **context: Any)
         "may": partial(may, request),
         "module": templates.statics.address(code) if templates.statics.has(code) else None,
     }
-    return HTMLResponse(templates.text(name, {**every, **context}), status_code=status)
+    every |= context
+    every["here"] = here(every["crane"])
+    return HTMLResponse(templates.text(name, every), status_code=status)
+
+
+def here(crane: CraneFile | None) -> str:
+    """Return what follows the address of a page of the firm, so that the pages of a crane stay at hand there [-].
+
+    Args:
+        crane: that is asked for; None: none
+    """
+    return f"?crane={crane.id}" if crane else ""
 
 
 def look_of(request: Request) -> dict[str, str]:

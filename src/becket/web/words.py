@@ -54,9 +54,9 @@ class Words:
 def _merged(folder: Path) -> dict[str, str]:
     texts: dict[str, str] = {}
     for part in sorted(folder.glob("*.json")):
-        found = json.loads(part.read_text(encoding="utf-8"))
-        twice = sorted(set(found) & set(texts))
-        if twice:
-            raise NotOnFileError(f"{part.name}: {', '.join(twice)} stands in another part too; one key, one text")
-        texts.update(found)
+        found = json.loads(part.read_text(encoding="utf-8"), object_pairs_hook=list)
+        for key, text in found:
+            if key in texts:
+                raise NotOnFileError(f"{part.name}: {key} stands there twice or in another part too; one key, one text")
+            texts[key] = text
     return texts

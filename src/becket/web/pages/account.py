@@ -19,10 +19,11 @@ from becket.web.account import Account
 from becket.web.asker import account_of, entrance_of, house_of
 from becket.web.entrance import Entrance
 from becket.web.guard import said
+from becket.web.pages.pages import crane_asked
 from becket.web.pages.sign_in import FIELDS, comes
 from becket.web.passwords import LONGEST, SHORTEST
 from becket.web.signed_in import COOKIE
-from becket.web.templates import render
+from becket.web.templates import here, render
 
 
 async def account(request: Request) -> Response:
@@ -47,7 +48,7 @@ def _done(request: Request, entrance: Entrance, who: Account, form: FormData) ->
         entrance.signed_in.end_all(who.id, but=token)
     if wanted == "end_all":
         entrance.signed_in.end_all(who.id)
-    return RedirectResponse("/account", status_code=303)
+    return RedirectResponse(f"/account{here(crane_asked(request))}", status_code=303)
 
 
 def _password(request: Request, entrance: Entrance, who: Account, form: FormData) -> Response:
@@ -66,6 +67,7 @@ def _page(
     return render(
         request,
         "account.html",
+        crane=crane_asked(request),
         status=200 if fault is None else 422,
         names=None if who.cranes is None else names,
         devices=entrance.signed_in.devices(who.id, request.cookies.get(COOKIE, "")),

@@ -23,8 +23,9 @@ from becket.web.entrance import Entrance
 from becket.web.guard import said
 from becket.web.invitations import DAYS
 from becket.web.link_code import link_code
+from becket.web.pages.pages import crane_asked
 from becket.web.roles import ROLES
-from becket.web.templates import render
+from becket.web.templates import here, render
 
 FIELDS: Final = 1100  # a name, a role, cranes
 
@@ -73,7 +74,7 @@ def _done(request: Request, entrance: Entrance, account: Account, form: FormData
         todo(entrance, account, by.name, form)
     except RefusedError as error:
         return _one(request, entrance, account, why=str(error))
-    return RedirectResponse("/accounts", status_code=303)
+    return RedirectResponse(f"/accounts{here(crane_asked(request))}", status_code=303)
 
 
 def _change(entrance: Entrance, account: Account, by: str, form: FormData) -> None:
@@ -117,6 +118,7 @@ def _list(request: Request, entrance: Entrance, *, refused: str | None = None, n
     return render(
         request,
         "accounts.html",
+        crane=crane_asked(request),
         status=200 if refused is None else 422,
         every=entrance.accounts.all(),
         open_until=entrance.invitations.open(),
@@ -145,6 +147,7 @@ def _one(
     return render(
         request,
         "accounts-one.html",
+        crane=crane_asked(request),
         status=200 if refused is None and why is None else 422,
         page="accounts-one",
         one=account,

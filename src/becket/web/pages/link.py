@@ -16,6 +16,7 @@ from starlette.routing import Route
 from becket.web.guard import said
 from becket.web.headers import LOCAL, host_name
 from becket.web.link_code import link_code
+from becket.web.pages.pages import crane_asked
 from becket.web.sessions import COOKIE, Sessions
 from becket.web.templates import render
 
@@ -43,7 +44,8 @@ def link(request: Request) -> Response:
         address = str(request.url.replace(path=f"/open/{sessions.new_link()}", query=""))
     is_local = host_name(request.headers.get("host", "")) in LOCAL
     code = link_code(address) if address is not None else None
-    return render(request, "link.html", address=address, code=code, is_local=is_local, days=sessions.days)
+    crane = crane_asked(request)
+    return render(request, "link.html", crane=crane, address=address, code=code, is_local=is_local, days=sessions.days)
 
 
 ROUTES: Final = (

@@ -15,7 +15,7 @@ from starlette.routing import Route
 
 from becket.web.asker import account_of, house_of
 from becket.web.crane_files import CraneFile
-from becket.web.templates import render
+from becket.web.templates import here, render
 
 
 def pages(request: Request) -> Response:
@@ -31,8 +31,11 @@ def pages(request: Request) -> Response:
         if crane
         else (("/who", "base.to.who"), ("/settings", "base.to.settings"))
     )
-    rows = (*of_crane, ("/kept", "pages.kept"), ("/files", "base.to.files"), *_phones(request), ("/", "pages.cranes"))
-    return render(request, "pages.html", crane=crane, rows=rows)
+    of_firm = tuple(
+        (path + here(crane), key)
+        for path, key in (("/kept", "pages.kept"), ("/files", "base.to.files"), *_phones(request))
+    )
+    return render(request, "pages.html", crane=crane, rows=(*of_crane, *of_firm, ("/", "pages.cranes")))
 
 
 def _phones(request: Request) -> tuple[tuple[str, str], ...]:

@@ -45,7 +45,8 @@ def mark_words(mark: str, word: Word) -> str:
     place = ", ".join(name for name in (job, site) if name)
     if where == NOT_PLANNED:
         return word("record.plan.not_at", where=place) if place else word("record.plan.not")
-    return f"{word(f'record.plan.{where}', where=place)} {word(f'record.plan.pays.{pays}')}"
+    stands = word(f"record.plan.{where}", where=place).replace("….", "…")  # a name that was cut
+    return f"{stands} {word(f'record.plan.pays.{pays}')}"
 
 
 def _clipped(name: str, most: int) -> str:

@@ -45,7 +45,8 @@ export function strapWords({ kept, refused, state, sentAt, others }) {
     if (kept > 0) {
         return word(others ? "strap.others" : "strap.kept", { number: kept });
     }
-    return sentAt ? word("strap.all_sent", { time: clock(sentAt) }) : "";
+    const isOutside = document.body.dataset.page === "sign-in" || document.body.dataset.page === "invited";
+    return sentAt && !isOutside ? word("strap.all_sent", { time: clock(sentAt) }) : "";
 }
 
 /**
