@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 
 import pytest
@@ -34,6 +35,23 @@ def test_a_change_that_does_not_pass_is_refused_with_its_reason_and_not_kept(pho
     assert isinstance(refused, RefusedError)
     assert "NOT CONFIRMED" in str(refused)
     assert house.store.documents("script") == ()
+
+
+def test_a_script_is_worked_out_anew_where_the_jobs_ahead_are_others(
+    phone: Phone, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As the days pass the same files stand for another site: here one with no room for the boom."""
+    house = phone.house
+    crane = house.crane("hazel-70")
+    assert isinstance(house.script_for(crane, TWO, FOUR), tuple)
+    known = house.site(crane, TWO, FOUR)
+    narrow = replace(known, site=replace(known.site, free_radius=9.0))
+    with monkeypatch.context() as patch:
+        patch.setattr(house, "site", lambda *_: narrow)
+        refused = house.script_for(crane, TWO, FOUR)
+        assert isinstance(refused, RefusedError)
+        assert "free radius 9.0 m" in str(refused)
+    assert isinstance(house.script_for(crane, TWO, FOUR), tuple)
 
 
 def test_a_count_wants_nothing(phone: Phone) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from becket.errors import CannotWriteError, RefusedError
-from becket.web.uploads import clean_name, take_file
+from becket.web.uploads import LEFT_OVER, clean_name, sweep, take_file, write_beside
 from tests.web.asking import Phone
 from tests.web.test_crane_files import BOOK
 
@@ -53,6 +53,18 @@ def test_a_book_comes_in_and_is_told(phone: Phone, folder: Path) -> None:
     (event,) = [one for one in phone.house.events("Hazel-71") if one.kind == "file_taken"]
     assert event.entered["fingerprint"] == phone.house.crane("Hazel-71").fingerprint
     assert phone.house.store.document(str(taken.fingerprint)) is not None
+
+
+def test_what_an_upload_left_that_ended_in_the_middle_is_swept_away(phone: Phone, folder: Path) -> None:
+    """Only what is old, and only what was written beside: one that runs at this moment keeps its file."""
+    left, running = write_beside(folder, b"crane: x"), write_beside(folder, b"crane: y")
+    own = folder / ".notes"
+    own.write_text("mine", encoding="utf-8")
+    past = left.stat().st_mtime - LEFT_OVER - 1
+    for one in (left, own, folder / BOOK):
+        os.utime(one, (past, past))
+    sweep(folder)
+    assert [one.exists() for one in (left, running, own, folder / BOOK)] == [False, True, True, True]
 
 
 def test_the_older_file_is_kept_beside_and_is_no_crane(phone: Phone, folder: Path) -> None:

@@ -29,6 +29,7 @@ from becket.web.headers import LOCAL, is_every_address
 from becket.web.house import House
 from becket.web.passwords import Passwords
 from becket.web.port import hold_port
+from becket.web.uploads import sweep
 
 PROXIES: Final = ("127.0.0.1", "::1")  # from there alone a header says who asks and that it was https
 BEHIND: Final = timedelta(minutes=2)  # a clock that is this far behind the last event was set back
@@ -77,6 +78,7 @@ def open_door(wanted: Wanted) -> Door:
     _check_certificate(wanted)
     _check_database(wanted.database)
     house = House.open(_folder(wanted.folder), wanted.database)
+    sweep(wanted.folder)
     name = wanted.names[0] if wanted.names else _own_address(wanted.host)
     try:
         held = _held(wanted)

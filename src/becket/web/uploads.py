@@ -10,10 +10,12 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from tempfile import NamedTemporaryFile
+from time import time
 from typing import Final
 
 from becket.errors import CannotWriteError, Fault, FaultyFileError, RefusedError
@@ -28,6 +30,7 @@ from becket.web.crane_files import CraneFile
 from becket.web.house import House
 
 ENDS: Final[Mapping[str, str]] = {"book": ".crane.yaml", "jobs": ".jobs.yaml", "table": ".jobs.csv"}
+LEFT_OVER: Final = 3600.0  # older than this, a file beside belongs to no upload that still runs [s]
 LONGEST: Final = 60  # letters of a name, without its end
 _ODD: Final = re.compile(r"[^A-Za-z0-9_-]+")
 _DEVICES: Final = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9])", re.IGNORECASE)  # names that Windows keeps
@@ -129,6 +132,18 @@ def write_beside(folder: Path, data: bytes) -> Path:
             beside.unlink(missing_ok=True)
         why = f"{folder.name}: takes no file ({error.strerror}). Nothing is changed. Make room, then bring it again."
         raise CannotWriteError(why) from error
+
+
+def sweep(folder: Path) -> None:
+    """Take away what an upload left that ended in the middle: the server was killed, or the power went.
+
+    Args:
+        folder: of the house
+    """
+    for left in folder.glob(".*.becket"):
+        with suppress(OSError):
+            if time() - left.stat().st_mtime > LEFT_OVER:
+                left.unlink()
 
 
 def _kind(path: Path, settings: Settings) -> str:
