@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Playwright, sync_playwright
+from playwright.sync_api import Playwright, expect, sync_playwright
+
+expect.set_options(timeout=30_000)  # as long as any other wait of a page: how busy the machine is decides nothing
 
 
 @pytest.fixture(scope="session")

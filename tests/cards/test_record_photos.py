@@ -117,9 +117,9 @@ def test_a_note_is_text_and_nothing_else(text: str) -> None:
 
 def test_forty_photos_in_seconds() -> None:
     told = record(*(photo(n, data=jpeg(1600, 1200, n % 5)) for n in range(40)))
-    start = time.perf_counter()
+    start = time.process_time()
     record_card(told, printed="2026-11-30")
-    assert time.perf_counter() - start < 10, "measured alone: 0.7 s"
+    assert time.process_time() - start < 10, "of work; seen: 0.7 s"
 
 
 def test_svg_names_nothing_from_elsewhere() -> None:

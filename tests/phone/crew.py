@@ -33,7 +33,7 @@ _PLAY = """async ({ keys, taps }) => {
     if (taps) {
         const old = body.drawn;
         if (taps !== "keys") find(taps).click();
-        const end = performance.now() + 20000;
+        const end = performance.now() + 90000;
         while ((body.drawn === old && taps !== "keys") || body.busy === "true") {
             if (performance.now() > end) throw new Error(`still ${body.screen}`);
             await new Promise((done) => setTimeout(done, 2));

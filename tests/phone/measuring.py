@@ -37,7 +37,7 @@ WATCH = """
         { durationThreshold: 16 });
 """
 KEPT = """async (urls) => {
-    for (const end = Date.now() + 60_000; Date.now() < end; ) {
+    for (const end = Date.now() + 180_000; Date.now() < end; ) {
         for (const name of await caches.keys()) {
             const found = await Promise.all(urls.map(async (url) => (await caches.open(name)).match(url)));
             if (found.every(Boolean)) { return true; }

@@ -22,6 +22,7 @@ FLAGS = [
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking"),
     *("--disable-component-update", "--disable-sync"),
 ]
+PATIENCE = 90_000  # ms; a second or two is usual, many times that where the machine is busy
 NO_SERVER = ("net::ERR_", "Failed to load resource", "no service worker")  # said while no server answers
 
 
@@ -50,6 +51,7 @@ class Phone:
             has_touch=width < 600 if self.touch is None else self.touch,
             **more,
         )
+        self.context.set_default_timeout(PATIENCE)
         for script in self._scripts:
             self.context.add_init_script(script)
         self.context.on("page", self._listen)

@@ -105,17 +105,17 @@ def test_bomb_is_refused_unread() -> None:
     data = bytearray(jpeg(64, 64))
     frame = data.index(b"\xff\xc0")
     data[frame + 5 : frame + 9] = (65_000).to_bytes(2, "big") * 2
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(RefusedError):
         make_photo(bytes(data))
-    assert time.perf_counter() - start < 1
+    assert time.process_time() - start < 1
 
 
 def test_12_megapixels_in_under_a_second() -> None:
     taken = jpeg(4000, 3000)
-    start = time.perf_counter()
+    start = time.process_time()
     make_photo(taken)
-    assert time.perf_counter() - start < 2, "measured alone it is under 1 s; here other tests share the cores"
+    assert time.process_time() - start < 1, "of work; other tests share the cores"
 
 
 def send(shelf: PhotoShelf, data: bytes, piece: int = 40_000) -> None:

@@ -123,18 +123,18 @@ def test_a_photo_in_very_many_scans_is_refused_unread() -> None:
     data = out.getvalue()
     scan = data[data.rindex(b"\xff\xda") : -2]
     assert len(make_photo(data).data) > 0
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(RefusedError, match="in too many parts"):
         make_photo(data[:-2] + scan * 20_000 + data[-2:])
-    assert time.perf_counter() - start < 1
+    assert time.process_time() - start < 1
 
 
 def test_a_packed_body_is_not_unpacked(phone: Phone) -> None:
     """70 KB that unpack to 70 MB: what says gzip is read as it came, and is no JSON."""
     packed = gzip.compress(b'{"events": []}' + b" " * 70_000_000, 1)
-    start = time.perf_counter()
+    start = time.process_time()
     answer = phone.post("/api/events", headers={**JSON, "content-encoding": "gzip"}, content=packed)
-    assert (answer.status_code, time.perf_counter() - start < 2) == (409, True)
+    assert (answer.status_code, time.process_time() - start < 2) == (409, True)
     assert "is not JSON" in answer.json()["refused"]
 
 
@@ -151,9 +151,9 @@ def test_a_packed_body_is_not_unpacked(phone: Phone) -> None:
     ids=["deep lists", "deep objects", "long number", "many", "half characters", "utf-32"],
 )
 def test_a_body_that_is_made_to_cost_is_answered_soon(phone: Phone, body: bytes) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     answer = phone.post("/api/events", headers=JSON, content=body)
-    assert time.perf_counter() - start < 2
+    assert time.process_time() - start < 2
     assert answer.status_code in (200, 409)
     assert phone.house.store.head().number == 0
 

@@ -323,17 +323,17 @@ def large() -> bytes:
 
 
 def test_12_megapixels_arrive_whole(run: tuple[Phone, Writer, Script], large: bytes) -> None:
-    """Measured alone: the last piece, in which the photo is read and written anew, takes 0.3 s."""
+    """The last piece, in which the photo is read and written anew, takes 0.3 s of work."""
     phone, writer, _ = run
     event = photo_event(writer, large)
     deliver(phone, [event])
-    start = time.perf_counter()
+    start = time.process_time()
     for offset in range(0, len(large), MOST_PIECE):
         last = put(phone, event, offset, large[offset : offset + MOST_PIECE])
-    taken = time.perf_counter() - start
+    taken = time.process_time() - start
     assert last.json()["whole"] is True
     assert told(phone)[0]["width"] == 1600
-    assert taken < 3, f"{taken:.2f} s; alone it is under 1 s, here other tests share the cores"
+    assert taken < 1, f"{taken:.2f} s of work; other tests share the cores"
 
 
 def test_archive_takes_the_photos_along(run: tuple[Phone, Writer, Script], folder: Path, tmp_path: Path) -> None:
