@@ -3,6 +3,7 @@
 # Both do all the set-up on a fresh machine; Python 3.11 or newer is all they need.
 
 SHELL := /bin/sh
+export PYTHONDONTWRITEBYTECODE :=  # modules are compiled once, not at every start of a program
 VENV := .venv
 PY := $(VENV)/bin/python
 RUN := $(VENV)/.ready-run

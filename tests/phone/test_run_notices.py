@@ -17,7 +17,7 @@ from tests.phone.test_change import CHANGE, begin
 pytestmark = pytest.mark.browser
 COUNT = ("handover", "alone", "blind", "agree")
 TOLD = """
-    for (const end = Date.now() + 20_000; Date.now() < end; ) {
+    for (const end = Date.now() + 90_000; Date.now() < end; ) {
         await (await m.outbox).deliver();
         const { book } = (await (await m.db).readMeta("feed:hazel-70")) ?? {};
         if (book && book !== arg) return true;
