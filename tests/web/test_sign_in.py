@@ -258,6 +258,11 @@ def test_a_password_is_the_same_however_its_letters_are_put_together() -> None:
         "Ada.Quill.1234",
         "adaquilladaquill",
         "becket-123456",
+        "qwertyuiop12",
+        "qwertyuiop1!",
+        "Asdfghjkl.123",
+        "1234567890ab",
+        "abcd1234efgh",
     ],
 )
 def test_a_handful_of_trivial_passwords_is_not_taken(password: str) -> None:

@@ -7,6 +7,7 @@ Never: a password kept; a faster answer where there is nothing to compare with.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from threading import BoundedSemaphore
@@ -21,6 +22,7 @@ from becket.errors import TooOftenError
 SHORTEST: Final = 12
 LONGEST: Final = 128
 LEAST_UNLIKE: Final = 5  # different characters
+_RUNS: Final = re.compile(r"\d+|\D+")  # of figures, of letters
 ROWS: Final = ("abcdefghijklmnopqrstuvwxyz", "0123456789", "qwertyuiopasdfghjklzxcvbnm", "qwertzuiopasdfghjklyxcvbnm")
 WORDS: Final = ("password", "passwort", "contraseña", "becket", "letmein", "welcome", "crane")
 
@@ -124,8 +126,9 @@ def _is_trivial(password: str, name: str) -> bool:
     of_name = "".join(one for one in name if one.isalnum())
     if len(set(password)) < LEAST_UNLIKE:
         return True
-    rows = (one for row in ROWS for one in (row * 2, row[::-1] * 2))
-    if letters and any(letters in row for row in rows):
+    rows = (f"{row * 2} {row[::-1] * 2} " for row in ROWS)
+    every = "".join(rows)
+    if letters and all(run in every for run in _RUNS.findall(letters)):  # asdfghjkl123: two rows behind one another
         return True
     rest = letters.rstrip("0123456789")
     return bool(rest) and rest in (*WORDS, *(word * 2 for word in WORDS), of_name, of_name * 2)
