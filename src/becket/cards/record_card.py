@@ -15,6 +15,7 @@ from becket.cards.sheet import Sheet
 from becket.cards.typesetting import typeset
 
 HASH_DIGITS = 16  # of the head hash in the code; the whole hash stands in the text
+NOT_AS_KEPT = "NOT AS IT WAS KEPT"
 FIRST_NAME_DIGITS = 12  # of the run's id in the title
 
 
@@ -51,6 +52,7 @@ def record_sheet(told: RecordTold, *, printed: str) -> Sheet:
             {"role": one.role, "name": one.name, "licence": one.licence, "signed": one.signed} for one in told.signers
         ],
         "closing": told.closing,
+        "broken": told.broken or None,
         "sections": [_section(one) for one in told.sections],
         "foot": _foot(told, printed),
     }
@@ -72,7 +74,7 @@ def _foot(told: RecordTold, printed: str) -> dict[str, object]:
     state = f"Printed {printed}, book {told.book}, entry {told.last_number}, becket {release()}."
     return {
         "governs": GOVERNS,
-        "cautions": [] if told.status == "closed" else [told.state],
+        "cautions": [one for one in (told.broken and NOT_AS_KEPT, told.status != "closed" and told.state) if one],
         "state": state,
         "qr": qr_svg(identity),
         "qr_size": qr_size(identity),

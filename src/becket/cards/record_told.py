@@ -75,3 +75,4 @@ class RecordTold:
     sections: tuple[Section, ...]
     head_hash: str  # of the chain, at the last event of the run
     last_number: int
+    broken: str = ""  # that it is not as it was kept, and what to do; "" where it is

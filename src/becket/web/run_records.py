@@ -26,7 +26,9 @@ from becket.guide.sealed import sealed_keys
 from becket.guide.taken import time_taken
 from becket.intake.book import read_book
 from becket.planning.crew_records import crew_time
+from becket.records.chain import fingerprint_of
 from becket.records.kept import Kept
+from becket.records.run_links import first_broken_link
 from becket.reeving.words import read_state
 from becket.web.crane_files import CraneFile
 from becket.web.house import House
@@ -73,7 +75,8 @@ def record_of(house: House, crane: str, run: str, word: Word) -> RunKept:
     found = _record(house, house.store.read(crane, run=run), people, word)
     if found is None:
         raise NotOnFileError(word("record.no_such", run=run))
-    return replace(found, pictures=_pictures(house, found), taught=_taught(house, crane, run, found))
+    broken = _broken(house, found)
+    return replace(found, pictures=_pictures(house, found), taught=_taught(house, crane, run, found), broken=broken)
 
 
 def signed_of(run: RunKept) -> Signed:
@@ -133,6 +136,19 @@ def _record(
     (script,) = scripts.values()
     sealed = sealed_keys(script, events)
     return run_kept(script, fold_run(script, events), kept, people=people, sealed=sealed, word=word)
+
+
+def _broken(house: House, run: RunKept) -> str | None:
+    """Return what of a record is not as it was kept, in words; None: all that it is told from is."""
+    number = first_broken_link(house.store.database, [one.number for one in run.kept])
+    if number is not None:
+        return run.word("record.broken_event", number=number)
+    name = str(run.of_kind("run_started")[0].event.entered.get("script"))
+    for wanted, key in ((name, "record.broken_script"), (run.script.book, "record.broken_book")):
+        document = house.store.document(wanted)
+        if document is not None and fingerprint_of(document.text) != wanted:
+            return run.word(key)
+    return None
 
 
 def _taught(house: House, crane: str, name: str, run: RunKept) -> Taught | None:

@@ -60,6 +60,7 @@ def tell_record(run_id: str, run: RunKept) -> RecordTold:
         state=run.word(f"record.status.{run.state.status}"),
         signers=tuple(_signer(run, role) for role in ROLES),
         closing=_closing(run),
+        broken="" if run.broken is None else run.word("record.broken", what=run.broken),
         sections=sections,
         head_hash=last.hash if last else "",
         last_number=last.number if last else 0,
@@ -209,5 +210,5 @@ def _chain(run: RunKept) -> Section:
         Line(label=run.word("record.head_hash"), value=hashed, below=below),
         *(Line(label=letter, value=device) for device, letter in run.devices.items() if device != SERVER),
     ]
-    says = (run.word("record.chain_says"),)
+    says = (run.word("record.chain_says") if run.broken is None else run.broken,)
     return Section(name="chain", title=run.word("record.chain"), says=says, lines=tuple(lines))

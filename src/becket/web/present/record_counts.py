@@ -57,7 +57,8 @@ def tell_counts(run: RunKept) -> tuple[Section, ...]:
     if not rounds:
         none = (run.word("record.counts_none"),)
         return (Section(name="counts", title=run.word("record.counts"), says=none),)
-    head = Section(name="counts", title=run.word("record.counts"), says=tuple(_independence(run, rounds)))
+    says = _independence(run, rounds) if run.broken is None else (run.word("record.broken_counts"),)
+    head = Section(name="counts", title=run.word("record.counts"), says=tuple(says))
     shown = sorted((one for one in rounds if _is_told(one)), key=_place)
     return (head, *(_section(run, one) for one in shown))
 
