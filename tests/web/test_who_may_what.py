@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from datetime import UTC, datetime
+from pathlib import Path
 from typing import Any, Final
 
 import pytest
 
+from becket.book.tackle import State
 from becket.guide.event import KINDS, Event, event_as_dict
 from becket.guide.event import ROLES as EVENT_ROLES
 from becket.web.roles import ACTIONS, ADDRESSES, CARRIES, EVENTS, ROLES, may, may_carry
 from becket.web.routes import routes
 from tests.web.accounts_at import Shared
 from tests.web.asking import OWN, Phone, demo_folder
+from tests.web.pages.standing import change_begun, crew
 from tests.web.run_answered import PEOPLE, Writer, people_events
 
 OWN_CRANE, FOREIGN = "hazel-70", "rowan-30"
@@ -299,6 +303,17 @@ def test_an_office_account_is_offered_no_step(phones: Mapping[str, Phone]) -> No
     assert 'data-photos="take"' in phones["office"].get(f"/c/{OWN_CRANE}/pattern/main:4").text  # hidden by the style
     assert 'type="file"' not in phones["crew"].get("/files").text
     assert 'type="file"' in phones["office"].get("/files").text
+
+
+def test_an_office_account_is_not_led_into_an_open_change(tmp_path: Path) -> None:
+    shared = Shared(demo_folder(tmp_path / "open"))
+    crew(shared.house)
+    two, four = (State(block="main", falls=falls) for falls in (2, 4))
+    change_begun(shared.house, two, four, datetime.now(UTC).astimezone())
+    for page in ("now", "change", "change/main:2/main:4"):
+        own, office = (shared.phone_in(role).get(f"/c/hazel-70/{page}").text for role in ("crew", "office"))
+        assert 'href="/run/' in own, page
+        assert 'href="/run/' not in office, page
 
 
 def _write(method: str, address: str) -> tuple[str, str]:

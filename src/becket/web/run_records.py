@@ -86,9 +86,11 @@ def signed_of(run: RunKept) -> Signed:
         run: a closed one
 
     Raises:
-        RefusedError: it is not closed by both.
+        RefusedError: it is not closed by both, or not as it was kept.
     """
     state = run.state
+    if run.broken is not None:
+        raise RefusedError(run.word("record.broken", what=run.broken))
     if state.status != "closed" or state.result is None or state.ended is None:
         raise RefusedError(run.word("record.window_refused"))
     setting = next(

@@ -79,6 +79,9 @@ def test_what_was_changed_by_hand_stands_first_and_nothing_is_vouched_for(
     assert VOUCHES not in page
     assert "Yes: two persons" not in page
     assert "It cannot be said: the record is not as it was kept." in page
+    window = phone.get(f"{RECORD}/window.pdf")
+    assert window.status_code == 409
+    assert SAID in window.text
     words = paper(phone)
     assert SAID in words
     assert what in words
