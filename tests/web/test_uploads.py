@@ -21,6 +21,11 @@ def data_of(folder: Path, name: str) -> bytes:
     return (folder / name).read_bytes()
 
 
+def files_and_bytes(folder: Path) -> dict[str, bytes]:
+    """Return every file of the cranes with its bytes."""
+    return {path.name: path.read_bytes() for path in folder.iterdir() if path.suffix in (".yaml", ".csv")}
+
+
 @pytest.mark.parametrize(
     ("name", "clean"),
     [
@@ -76,6 +81,49 @@ def test_the_older_file_is_kept_beside_and_is_no_crane(phone: Phone, folder: Pat
     assert [crane.id for crane in phone.house.cranes()] == ["hazel-70", "rowan-30"]
     again = take_file(phone.house, BOOK, old + b"# new\n")
     assert again.kept_old is None
+
+
+def test_a_book_of_another_crane_takes_over_no_records(phone: Phone, folder: Path) -> None:
+    before = files_and_bytes(folder)
+    with pytest.raises(RefusedError) as caught:
+        take_file(phone.house, BOOK, data_of(folder, BOOK).replace(b"Hazel 70", b"Beech 70"))
+    assert str(caught.value) == (
+        "hazel-70.crane.yaml on file is of Hazel 70, this book is of Beech 70; name the file after its crane. "
+        "If Hazel 70 itself has a new name, take the old file out of the folder first"
+    )
+    assert (files_and_bytes(folder), phone.house.store.head().number) == (before, 0)
+    with pytest.raises(RefusedError, match=r"^Rowan 30 is on file as rowan-30\.crane\.yaml; name the file so$"):
+        take_file(phone.house, BOOK, data_of(folder, "rowan-30.crane.yaml"))
+    with pytest.raises(RefusedError, match="on file is of Hazel 70"):
+        take_file(phone.house, BOOK.upper(), data_of(folder, BOOK).replace(b"Hazel 70", b"Beech 70"))
+    assert files_and_bytes(folder) == before
+
+
+@pytest.mark.parametrize("name", ["Hazel 70", "HAZEL 70", '" Hazel 70 "'])
+def test_a_crane_under_a_second_file_name_is_refused(phone: Phone, folder: Path, name: str) -> None:
+    before = files_and_bytes(folder)
+    data = data_of(folder, BOOK).replace(b"Hazel 70", name.encode())
+    with pytest.raises(RefusedError) as caught:
+        take_file(phone.house, "Hazel 70 new.crane.yaml", data)
+    assert str(caught.value) == "Hazel 70 is on file as hazel-70.crane.yaml; name the file so"
+    assert (files_and_bytes(folder), phone.house.store.head().number) == (before, 0)
+    assert take_file(phone.house, BOOK, data).faults == ()
+
+
+def test_a_crane_of_others_is_not_brought_under_the_name_of_an_own_one(phone: Phone, folder: Path) -> None:
+    """Where its file stands is nobody's business who has other cranes."""
+    own, data = phone.house.within(frozenset({"oak-9"})), data_of(folder, BOOK)
+    with pytest.raises(RefusedError, match=r'^crane "Hazel 70" is not among the cranes of this account$'):
+        take_file(own, "oak-9.crane.yaml", data)
+    assert not (folder / "oak-9.crane.yaml").exists()
+
+
+def test_a_book_on_file_that_cannot_be_read_keeps_none_out(phone: Phone, folder: Path) -> None:
+    data = data_of(folder, BOOK)
+    (folder / BOOK).write_bytes(data.replace(b"winch:", b"wich:", 1))
+    assert take_file(phone.house, BOOK, data).faults == ()
+    (folder / BOOK).unlink()
+    assert take_file(phone.house, "hazel.crane.yaml", data).name == "hazel.crane.yaml"
 
 
 def test_a_sheet_and_a_table_are_told_by_their_content(phone: Phone, folder: Path) -> None:

@@ -26,7 +26,8 @@ from becket.intake.nodes import Pairs
 from becket.intake.page import Page
 from becket.intake.yaml_nodes import read_yaml
 from becket.settings.values import Settings
-from becket.web.crane_files import CraneFile
+from becket.units import shortened
+from becket.web.crane_files import CraneFile, CraneFiles
 from becket.web.house import House
 
 ENDS: Final[Mapping[str, str]] = {"book": ".crane.yaml", "jobs": ".jobs.yaml", "table": ".jobs.csv"}
@@ -60,7 +61,8 @@ def take_file(house: House, name: str, data: bytes, person: str | None = None) -
         person: id of who brings it; None: not known
 
     Raises:
-        RefusedError: it is no text file of becket, its name has no letter, its crane is not on file.
+        RefusedError: it is no text file of becket, its name has no letter, its crane is not on file; the book of
+            another crane stands under this name, or this crane's under another.
         CannotWriteError: the folder does not take it.
         CannotKeepError: the store does not take it; nothing has changed.
     """
@@ -179,7 +181,7 @@ def _look(house: House, kind: str, stem: str, path: Path, settings: Settings) ->
     """Return the id of the crane and every fault."""
     try:
         if kind == "book":
-            read_book(path, settings)
+            _check_book(house, stem, read_book(path, settings).book.crane)
             return stem, ()
         suffix = path.with_suffix(".csv" if kind == "table" else ".yaml")
         os.link(path, suffix)
@@ -192,6 +194,29 @@ def _look(house: House, kind: str, stem: str, path: Path, settings: Settings) ->
         return crane.id, ()
     except FaultyFileError as error:
         return None, error.faults
+
+
+def _check_book(house: House, stem: str, name: str) -> None:
+    """Refuse a book that would take over another crane's records, or part a crane from its own."""
+    on_file = [one for one in CraneFiles(house.folder).all().values() if one.fingerprint]  # those that can be read
+    if any(one.id == stem and _is_same(one.name, name) for one in on_file):
+        return
+    for one in on_file:
+        if _is_same(one.name, name) and house.only is None:
+            raise RefusedError(f"{one.name} is on file as {one.path.name}; name the file so")
+        if _is_same(one.name, name):
+            raise RefusedError(f'crane "{shortened(name)}" is not among the cranes of this account')
+    for one in on_file:
+        if _is_same(one.id, stem):
+            raise RefusedError(
+                f"{one.path.name} on file is of {one.name}, this book is of {shortened(name)}; name the file after its "
+                f"crane. If {one.name} itself has a new name, take the old file out of the folder first"
+            )
+
+
+def _is_same(name: str, other: str) -> bool:
+    """Return whether two names differ by case and outer blanks alone."""
+    return name.strip().casefold() == other.strip().casefold()
 
 
 def _crane_named(house: House, name: str) -> CraneFile:
