@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
+import pytest
+
 from becket.book.jobs import Job, JobSheet, Rates
 from becket.book.tackle import State
 from becket.cli.text_plan import plan_code, plan_text
@@ -115,6 +117,15 @@ def test_places_are_said_in_words() -> None:
     }
     for (where, whose), text in words.items():
         assert f"46 min, {text}\n" in plan_text(BOOK, SHEET, replace(PLAN, changes=(change(where, whose),)), "metric")
+
+
+@pytest.mark.parametrize(("left", "told"), [(0.0, "job: 0."), (-1e-9, "job: 0."), (-0.5, None), (-29.0, None)])
+def test_minutes_that_are_not_there_are_not_called_free(left: float, told: str | None) -> None:
+    over = replace(change("E", "A"), minutes_left_in_job=left)
+    text = plan_text(BOOK, SHEET, replace(PLAN, changes=(over,)), "metric")
+    assert ("Booked minutes still free" in text) == (told is not None)
+    assert "main:2 to main:4: needed." in text
+    assert told is None or told in text
 
 
 def test_no_plan_says_why() -> None:

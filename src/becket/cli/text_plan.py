@@ -140,10 +140,14 @@ def _minutes(minutes: float) -> str:
 def _changes(plan: Plan, system: str) -> str:
     lines = []
     for change in plan.changes:
-        left = change.minutes_left_in_job
-        spare = "" if left is None else f" Booked minutes still free in that job: {int(left + 1e-6)}."
-        lines.append(wrapped(f"{change.before} to {change.after}: {said(change.why, system)}{spare}", "  ", "    "))
+        why = f"{said(change.why, system)}{_spare(change.minutes_left_in_job)}"
+        lines.append(wrapped(f"{change.before} to {change.after}: {why}", "  ", "    "))
     return "\n".join(["Why there", *lines]) if lines else ""
+
+
+def _spare(left: float | None) -> str:
+    """The booked minutes that stay free; nothing where the change runs over them."""
+    return "" if left is None or left < -1e-6 else f" Booked minutes still free in that job: {int(left + 1e-6)}."
 
 
 def _left_out(plan: Plan, system: str) -> str:

@@ -72,7 +72,7 @@ class ChangePlate:
     minutes: int
     records: int | None  # own records whose median the minutes are; None: an estimate by the settings
     minutes_said: str | None  # what the own records say; None: there are none of this kind
-    left: int | None  # booked minutes still free in that job, rounded down
+    left: int | None  # booked minutes still free in that job, rounded down; None: none are, or nobody knows
     href: str
     why: str
     pays: Payer | None  # None: money is not shown
@@ -204,7 +204,7 @@ def _change(crane: WeekFacts, at: int, word: Word, system: str, with_cost: bool)
         minutes=minutes_up(change.minutes),
         records=time.count if time is not None and time.is_enough else None,
         minutes_said=None if said is None else sentence(said, system),
-        left=None if left is None else floor(left + 1e-6),
+        left=None if left is None or left < -1e-6 else floor(left + 1e-6),
         href=f"/c/{crane.id}/change/{change.before}/{change.after}",
         why=_capitals(_without_cost(sentence(change.why, system), with_cost)),
         pays=_payer(change, plan.currency) if with_cost else None,
