@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from becket.errors import FaultyFileError
-from becket.intake.cells import CELLS_MOST, read_cells
+from becket.intake.cells import CELLS_MOST, is_table, read_cells
 from becket.intake.nodes import Node, Pairs, Sequence, Word
 from becket.intake.page import Page
 from tests.intake.reading import SETTINGS
@@ -93,7 +93,9 @@ def test_rows_of_nothing_are_passed_over() -> None:
 
 def test_a_table_of_nothing() -> None:
     assert sheet_of("job,name\n") == (Pairs(line=1, column=1, pairs=[]), [])
-    assert sheet_of("\n \n") == (None, [])
+    wanted = "a first row that names the columns, then a lift a row"
+    for text in ("\n \n", "sep=;\n"):
+        assert sheet_of(text) == (None, [f"0:0: file: holds no row; {wanted}"])
 
 
 # ---- cells ---------------------------------------------------------------------------------------------------------
@@ -131,6 +133,54 @@ def test_what_stands_more_often_in_the_first_row_parts_the_cells(line: str, coun
     _, faults = sheet_of(f"{line}\n")
     assert len(faults) == count, faults
     assert all("is no column" in fault for fault in faults)
+
+
+SEPARATE = "separate the cells with comma or semicolon"
+
+
+@pytest.mark.parametrize("text", ["crane\tjob\tname\nAlder\tA\tbeam\n", "sep=\t\ncrane\tjob\tname\n"])
+def test_tabs_between_the_cells_are_one_fault(text: str) -> None:
+    line = 2 if text.startswith("sep") else 1
+    assert sheet_of(text) == (None, [f"{line}:1: first row: the cells are separated by tabs; {SEPARATE}"])
+    assert sheet_of("\n\n" + text)[1] == [f"{line + 2}:1: first row: the cells are separated by tabs; {SEPARATE}"]
+
+
+@pytest.mark.parametrize("sign", ["|", "]", "\\", "^", '"', "x"])
+def test_a_first_line_that_names_another_separator_is_one_fault(sign: str) -> None:
+    found = f'the cells are separated by "{sign}"'
+    assert sheet_of(f"sep={sign}\njob{sign}name\n") == (None, [f"2:1: first row: {found}; {SEPARATE}"])
+
+
+@pytest.mark.parametrize("naming", ["sep=;\n", "SEP=;\r\n", '"sep=;"\n', "sep=;;;\r", "\n sep=; \n"])
+def test_a_first_line_that_names_the_separator_is_no_row(naming: str) -> None:
+    node, faults = sheet_of(naming + "job;name\nA;beam, wall, tank\n")
+    assert (plain(node), faults) == ({"jobs": [{"job": "A", "lifts": [{"name": "beam, wall, tank"}]}]}, [])
+    above = naming.count("\n") + naming.count("\r") - naming.count("\r\n")
+    _, faults = sheet_of(naming + "job;nam\nA;beam\n")
+    assert faults == [f'{1 + above}:5: nam: "nam" is no column; did you mean "name"?']
+
+
+def test_the_separator_that_is_named_holds_whatever_the_headings_look_like() -> None:
+    node, faults = sheet_of('sep=,\njob,"name"\nA,be;am\n')
+    assert (plain(node), faults) == ({"jobs": [{"job": "A", "lifts": [{"name": "be;am"}]}]}, [])
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("crane,job,name\n", True),
+        ('\n "krane" ; "job"; "name"\n', True),
+        ("sep=;\nkrane;job;name\n", True),
+        ("crane\tjob\n", True),
+        ("job\nname\n", False),
+        ("# crane, job, name\nbecket: 1\n", False),
+        ("crane: {name: Hazel 70}\njobs: []\n", False),
+        ("[crane, job]\n", False),
+        ("", False),
+    ],
+)
+def test_a_table_is_told_by_two_columns_in_its_first_row(text: str, told: bool) -> None:
+    assert is_table(text) is told
 
 
 @pytest.mark.parametrize("cell", ['be"am', '"beam', '"beam" x', '"be"am"'])

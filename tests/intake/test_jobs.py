@@ -76,6 +76,7 @@ CSV_WAYS = {
     "line ends of another system": CSV.replace("\n", "\r\n"),
     "no line end at the end": CSV.rstrip("\n"),
     "blank lines": CSV.replace("\n", "\n\n") + ";" * 15 + "\n",
+    "a first line that names the separator": "sep=;\n" + CSV,
     "commas, figures with a point": CSV.replace(",", ".").replace(";", ","),
     "commas, figures in quotes": "\n".join(
         ",".join(f'"{cell.strip(chr(34))}"' for cell in line.split(";")) for line in CSV.splitlines()
@@ -305,6 +306,14 @@ CSV_CASES: dict[str, Case] = {
     "column twice": (
         (("radius;top", "radius;radius"),),
         ['1:130: radius: the column "radius" stands twice; each column once'],
+    ),
+    "tabs between the cells": (
+        ((CSV, CSV.replace(";", "\t")),),
+        ["1:1: first row: the cells are separated by tabs; separate the cells with comma or semicolon"],
+    ),
+    "a separator is named, no row follows": (
+        ((CSV, "sep=;\n"),),
+        ["0:0: file: holds no row; a first row that names the columns, then a lift a row"],
     ),
     "column without a name": (
         (("radius;top", "radius;"),),

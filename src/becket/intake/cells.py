@@ -30,8 +30,11 @@ SHEET_COLUMNS = (
 )
 CARRIED = "carried."  # and the name of a block
 CELLS_MOST = 200  # in one row
+SEPARATORS = (",", ";")
+_SEPARATE = "separate the cells with comma or semicolon"
 _NEWLINE = re.compile(r"\r\n|\n|\r")
 _BLANK = re.compile(r"[ \t]*[\r\n][ \t\r\n]*")
+_NAMED = re.compile(r'\s*"?sep=([^\r\n])"?[ \t,;]*(?:\r\n|\n|\r|\Z)', re.IGNORECASE)  # spreadsheets write it first
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,9 +54,16 @@ def read_cells(text: str, page: Page, settings: Settings) -> Node | None:
         page: takes the faults [-]
         settings: the limit of values
     """
-    rows = iter(_Table(text, page, int(settings.file_values_most)))
+    table = _Table(text, page, int(settings.file_values_most))
+    if table.separator not in SEPARATORS:
+        by = "tabs" if table.separator == "\t" else f'"{table.separator}"'
+        page.fault(table.begin(), "first row", f"the cells are separated by {by}", _SEPARATE)
+        return None
+    rows = iter(table)
     first = next(rows, None)
     if first is None:
+        if not page.faults:
+            page.fault(None, "file", "holds no row", "a first row that names the columns, then a lift a row")
         return None
     names = _column_names(first, page)
     sheet = _Sheet(page)
@@ -65,6 +75,21 @@ def read_cells(text: str, page: Page, settings: Settings) -> Node | None:
         if row.words:
             sheet.take(row.line, {names[at]: word for at, word in row.words.items() if at in names})
     return sheet.nodes() if sheet.jobs or not page.faults else None
+
+
+def is_table(text: str) -> bool:
+    """Return whether the first row names columns of a job sheet, two at least [-].
+
+    Args:
+        text: of the file, without byte order mark [-]
+
+    >>> is_table("crane;job;name"), is_table("sep=;\\nkrane;job;name"), is_table("crane: Hazel 70")
+    (True, True, False)
+    """
+    separator, start = _separator(text)
+    row = _first_row(text[start:])
+    cells = {cell.strip().strip('"').strip() for cell in row.split(separator)}
+    return not row.startswith("#") and len(cells & {*SHEET_COLUMNS, *JOB_COLUMNS, *LIFT_COLUMNS}) > 1
 
 
 def _column_names(row: _Row, page: Page) -> dict[int, str]:
@@ -168,10 +193,17 @@ class _Table:
         self.text = text
         self.page = page
         self.values_most = values_most
-        self.separator = _separator(text)
-        self.cell = re.compile(rf'[ \t]*"([^"]*(?:""[^"]*)*)"[ \t]*|([^{self.separator}\r\n]*)')
+        self.separator, start = _separator(text)
+        self.cell = re.compile(rf'[ \t]*"([^"]*(?:""[^"]*)*)"[ \t]*|([^{re.escape(self.separator)}\r\n]*)')
         self.at, self.line, self.line_start = 0, 1, 0
         self.cells = 0  # so far, in the whole table
+        self._go_on(start)
+
+    def begin(self) -> Span:
+        """Return where the first row stands, blank lines passed [-]."""
+        if blank := _BLANK.match(self.text, self.at):
+            self._go_on(blank.end())
+        return Span(line=self.line, column=self.at - self.line_start + 1)
 
     def __iter__(self) -> Iterator[_Row]:
         while self.at < len(self.text):
@@ -235,6 +267,13 @@ def _is_broken(text: str, match: re.Match[str], separator: str) -> bool:
     return after not in ("", separator, "\n", "\r") or (match[1] is None and '"' in match[2])
 
 
-def _separator(text: str) -> str:
-    first = _NEWLINE.split(text.lstrip(), maxsplit=1)[0]
-    return ";" if first.count(";") > first.count(",") else ","
+def _separator(text: str) -> tuple[str, int]:
+    """What parts the cells, and where the rows begin: a first line ``sep=;`` names it and is no row."""
+    if named := _NAMED.match(text):
+        return named[1], named.end()
+    first = _first_row(text)
+    return max(*SEPARATORS, "\t", key=first.count), 0
+
+
+def _first_row(text: str) -> str:
+    return _NEWLINE.split(text.strip(), maxsplit=1)[0].strip()
