@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from becket.errors import CannotWriteError, RefusedError
+from becket.intake.check import check_files
 from becket.web.uploads import LEFT_OVER, clean_name, sweep, take_file, write_beside
 from tests.web.asking import Phone
 from tests.web.test_crane_files import BOOK
@@ -131,6 +132,102 @@ def test_a_sheet_and_a_table_are_told_by_their_content(phone: Phone, folder: Pat
     table = take_file(phone.house, "week-2.yaml", data_of(folder, TABLE))
     assert (sheet.kind, sheet.name, sheet.crane) == ("jobs", "week.jobs.yaml", "hazel-70")
     assert (table.kind, table.name, table.crane) == ("table", "week-2.jobs.csv", "rowan-30")
+
+
+SLIPS = {
+    "a tab in the indent": (b"    site: Dairy", b"\tsite: Dairy", "a tab stands in the indent"),
+    "an open quote": (b"site: Dairy", b'site: "Dairy', "cannot be read as YAML"),
+    "a colon in the text": (b"site: Dairy, tanks", b"site: Dairy: tanks", "cannot be read as YAML"),
+    "a key mistyped": (b"\njobs:", b"\njobz:", "jobz"),
+}
+
+
+@pytest.mark.parametrize("slip", SLIPS)
+@pytest.mark.parametrize("name", [SHEET, "Hazel 70 (2).jobs.yaml", "week 9.yaml"])
+def test_a_slip_in_a_sheet_makes_no_book_of_it(phone: Phone, folder: Path, slip: str, name: str) -> None:
+    """By what can be read of it, and told under the name that it was sent by."""
+    old, new, told = SLIPS[slip]
+    data = data_of(folder, SHEET)
+    assert old in data
+    taken = take_file(phone.house, f"C:\\sheets\\{name}", data.replace(old, new, 1))
+    assert (taken.kind, taken.name, {fault.file for fault in taken.faults}) == ("jobs", name, {name})
+    assert any(told in f"{fault.field} {fault.found}" for fault in taken.faults)
+    page = phone.post("/files", files={"file": (name, data.replace(old, new, 1))})
+    assert f"{name} is not taken in" in page.text
+    assert "crane.yaml is not taken in" not in page.text
+
+
+@pytest.mark.parametrize(
+    ("name", "kind"), [("oak.jobs.yaml", "jobs"), ("oak.crane.yaml", "book"), ("oak.yaml", "book")]
+)
+@pytest.mark.parametrize("data", [b"crane: Hazel 70\njobz: []\n", b"{crane: [, jobs: x"])
+def test_the_name_tells_what_the_content_cannot(phone: Phone, name: str, kind: str, data: bytes) -> None:
+    taken = take_file(phone.house, name, data)
+    assert (taken.kind, taken.name, bool(taken.faults)) == (kind, name, True)
+
+
+def test_what_a_book_holds_makes_a_book_of_it_whatever_its_name(phone: Phone, folder: Path) -> None:
+    book = data_of(folder, BOOK)
+    assert take_file(phone.house, "hazel-70.jobs.yaml", book).name == BOOK
+    for slip in (book.replace(b"\ncrane:", b"\nkrane:"), book.replace(b"\nwinch:", b'\nwinch: "')):
+        assert take_file(phone.house, "hazel-70.jobs.yaml", slip).kind == "book"
+
+
+def test_signs_that_cannot_be_seen_are_left_out_of_a_name_that_is_told(phone: Phone) -> None:
+    assert take_file(phone.house, "a/oak\u202e\n.jobs.yaml", b"crane: x\n").name == "oak.jobs.yaml"
+    assert take_file(phone.house, "o" * 300 + ".yaml", b"crane: x\n").name == "o" * 60 + " ..."
+
+
+def told_of(phone: Phone, name: str, data: bytes) -> list[str]:
+    """Return the faults of a file, without its name."""
+    return [str(fault).removeprefix(f"{name}:") for fault in take_file(phone.house, name, data).faults]
+
+
+def test_a_table_with_tabs_is_told_what_to_put_in_their_place(phone: Phone, folder: Path) -> None:
+    data = data_of(folder, TABLE).replace(b",", b"\t")
+    wanted = "separate the cells with comma or semicolon"
+    for name in (TABLE, "week.txt"):
+        assert told_of(phone, name, data) == [f"1:1: first row: the cells are separated by tabs; {wanted}"]
+
+
+def test_a_table_with_a_mistyped_heading_is_told_its_place(phone: Phone, folder: Path) -> None:
+    data = data_of(folder, TABLE).replace(b"crane,", b"krane,", 1)
+    for name in (TABLE, "week.txt"):
+        assert '1:1: krane: "krane" is no column; did you mean "crane"?' in told_of(phone, name, data)
+    assert told_of(phone, "x.csv", b"just words\n")[0].startswith('1:1: just words: "just words" is no column')
+
+
+@pytest.mark.parametrize("name", [TABLE, "rowan-30.txt"])
+def test_a_table_whose_first_line_names_the_separator_comes_in(phone: Phone, folder: Path, name: str) -> None:
+    data = b"sep=,\r\n" + data_of(folder, TABLE)
+    taken = take_file(phone.house, name, data)
+    assert (taken.kind, taken.name, taken.faults, taken.crane) == ("table", TABLE, (), "rowan-30")
+    sheet = phone.house.crane("rowan-30").sheet
+    assert sheet is not None
+    assert len(sheet.jobs) > 1
+
+
+def test_every_slip_of_a_sheet_is_told_in_one_go(phone: Phone, folder: Path) -> None:
+    """Its own and those against the book of its crane, as ``becket check`` tells them."""
+    data = data_of(folder, SHEET).replace(b"load: 1.6 t", b"load: 1.6", 1).replace(b"boom: 20.4 m", b"boom: 21 m", 1)
+    (folder / "check.jobs.yaml").write_bytes(data)
+    report = check_files(folder / BOOK, folder / "check.jobs.yaml")
+    (folder / "check.jobs.yaml").unlink()
+    wanted = [str(fault).removeprefix(fault.file + ":") for fault in report.faults]
+    assert len(wanted) == 2
+    assert told_of(phone, SHEET, data) == wanted
+    nameless = told_of(phone, SHEET, data.replace(b"crane:", b"krane:", 1))
+    assert set(wanted) < set(nameless)
+    assert any("krane" in fault for fault in nameless)
+
+
+def test_a_faulty_sheet_of_a_crane_that_is_not_on_file_is_told_so_among_its_faults(phone: Phone, folder: Path) -> None:
+    data = (
+        data_of(folder, SHEET).replace(b"load: 1.6 t", b"load: 1.6", 1).replace(b"crane: Hazel 70", b"crane: Hazle 70")
+    )
+    first, second = told_of(phone, SHEET, data)
+    assert first == '3:8: crane: "Hazle 70" is not on file; did you mean "Hazel 70"?'
+    assert "load: 1.6 has no unit" in second
 
 
 def test_a_faulty_file_is_told_line_by_line_and_shown_again_and_the_old_one_stays(phone: Phone, folder: Path) -> None:

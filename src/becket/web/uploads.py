@@ -2,7 +2,7 @@
 
 In:    a name and bytes from outside.
 Out:   the file in the folder, the older one kept beside it, an event; or every fault with its line.
-Never: a path from outside; a kind told by the name; a file lost; half a file.
+Never: a path from outside; a file lost; half a file.
 """
 
 from __future__ import annotations
@@ -20,15 +20,14 @@ from typing import Final
 
 from becket.errors import CannotWriteError, Fault, FaultyFileError, RefusedError
 from becket.intake.book import read_book
-from becket.intake.files import BOM, read_text
-from becket.intake.jobs import read_jobs
-from becket.intake.nodes import Pairs
-from becket.intake.page import Page
-from becket.intake.yaml_nodes import read_yaml
+from becket.intake.files import BOM
+from becket.intake.jobs import is_csv, read_jobs, read_sheet
+from becket.intake.page import Page, nearest
 from becket.settings.values import Settings
 from becket.units import shortened
 from becket.web.crane_files import CraneFile, CraneFiles
 from becket.web.house import House
+from becket.web.upload_kind import kind_of
 
 ENDS: Final[Mapping[str, str]] = {"book": ".crane.yaml", "jobs": ".jobs.yaml", "table": ".jobs.csv"}
 LEFT_OVER: Final = 3600.0  # older than this, a file beside belongs to no upload that still runs [s]
@@ -43,7 +42,7 @@ class Taken:
     """A file that came in, or what keeps it out. ``faults`` empty: it is in its place."""
 
     kind: str  # "book", "jobs", "table"
-    name: str  # under which it stands in the folder, or would
+    name: str  # under which it stands in the folder; with faults: as it was sent
     crane: str | None  # id of the crane that it is of
     fingerprint: str | None  # None: it is not in
     kept_old: str | None  # name of the older file; None: there was none, or it was the same
@@ -56,7 +55,7 @@ def take_file(house: House, name: str, data: bytes, person: str | None = None) -
 
     Args:
         house: whose folder it goes to
-        name: as the sender calls it; only its letters and digits are used
+        name: as the sender calls it; in the folder only its letters and digits are used
         data: its bytes
         person: id of who brings it; None: not known
 
@@ -70,20 +69,21 @@ def take_file(house: House, name: str, data: bytes, person: str | None = None) -
     beside = write_beside(house.folder, data)
     try:
         settings = house.settings()
-        kind = _kind(beside, settings)
+        kind = kind_of(beside, name, settings)
         _check_bound(house, kind, stem)
         crane, faults = _look(house, kind, stem, beside, settings)
         _check_bound(house, kind, stem, crane)
         target = house.folder / f"{stem}{ENDS[kind]}"
         text = data.decode("utf-8", "replace")
         if faults:
-            told = tuple(_named(one, target.name) for one in faults)
-            return _taken(kind, target, crane, text=text, faults=told)
+            sent = as_sent(name)
+            told = tuple(_named(one, sent) for one in faults)
+            return _taken(kind, sent, crane, text=text, faults=told)
         fingerprint = house.store.keep_document("book" if kind == "book" else "jobs", text)
         kept_old = put_beside(beside, target)
         entered = {"name": target.name, "fingerprint": fingerprint, "kept_old": kept_old}
         house.note("file_taken", crane or stem, entered, person=person)
-        return _taken(kind, target, crane, text=text, fingerprint=fingerprint, kept_old=kept_old)
+        return _taken(kind, target.name, crane, text=text, fingerprint=fingerprint, kept_old=kept_old)
     finally:
         beside.unlink(missing_ok=True)
 
@@ -109,6 +109,19 @@ def clean_name(name: str) -> str:
     if _DEVICES.fullmatch(stem):
         raise RefusedError(f"{stem} is the name of a device on Windows; name the file after the crane")
     return stem
+
+
+def as_sent(name: str) -> str:
+    """Return a name as its sender calls it, without folders and signs that cannot be seen [-].
+
+    Args:
+        name: as it came
+
+    >>> as_sent("C:/week/Hazel 70 (2).jobs.yaml")
+    'Hazel 70 (2).jobs.yaml'
+    """
+    seen = "".join(sign for sign in re.split(r"[/\\]", name)[-1] if sign.isprintable())
+    return seen if len(seen) <= 2 * LONGEST else f"{seen[:LONGEST]} ..."
 
 
 def write_beside(folder: Path, data: bytes) -> Path:
@@ -148,24 +161,6 @@ def sweep(folder: Path) -> None:
                 left.unlink()
 
 
-def _kind(path: Path, settings: Settings) -> str:
-    """Return what a file is, by what stands in it."""
-    page = Page(path.name)
-    file = read_text(path, page, settings.file_size_most)
-    if file is None:
-        raise RefusedError(f"this file {page.faults[0].found}; wanted is {page.faults[0].wanted}")
-    first = next((line for line in file.text.splitlines() if line.strip()), "")
-    cells = {cell.strip().strip('"') for cell in re.split("[,;]", first)}
-    if {"crane", "job"} <= cells:
-        return "table"
-    node = read_yaml(file.text, page, settings)
-    if isinstance(node, Pairs) and node.get("jobs") is not None:
-        return "jobs"
-    if page.faults or (isinstance(node, Pairs) and node.get("crane") is not None):
-        return "book"  # what cannot be read as YAML is looked at as a book: its faults have lines
-    raise RefusedError("this file is neither a crane book (crane, manual, boom ...) nor a job sheet (crane, jobs)")
-
-
 def _check_bound(house: House, kind: str, stem: str, crane: str | None = None) -> None:
     """Refuse what would stand in the place of another crane's file, there or not, for who has some cranes only."""
     if house.only is None:
@@ -186,8 +181,7 @@ def _look(house: House, kind: str, stem: str, path: Path, settings: Settings) ->
         suffix = path.with_suffix(".csv" if kind == "table" else ".yaml")
         os.link(path, suffix)
         try:
-            named = read_jobs(suffix, settings, None).sheet.crane
-            crane = _crane_named(house, named)
+            crane = _crane_of_sheet(house, stem, suffix, settings)
             read_jobs(suffix, settings, crane.book)
         finally:
             suffix.unlink()
@@ -219,13 +213,21 @@ def _is_same(name: str, other: str) -> bool:
     return name.strip().casefold() == other.strip().casefold()
 
 
-def _crane_named(house: House, name: str) -> CraneFile:
+def _crane_of_sheet(house: House, stem: str, path: Path, settings: Settings) -> CraneFile:
+    """Return the crane that a sheet names, faults or not: with its book every fault is told in one go."""
+    page = Page(str(path), decimal_comma=is_csv(path))
+    sheet = read_sheet(path, page, settings, None)
+    name = sheet.crane if sheet is not None and sheet.crane else ""
     for crane in house.cranes():
-        if crane.name == name and crane.book is not None:
+        if crane.book is not None and (crane.name == name or (not name and crane.id == stem)):
             return crane
-    known = ", ".join(crane.name for crane in house.cranes()) or "none yet"
+    known = [crane.name for crane in house.cranes()]
+    if name and page.faults:
+        page.fault_at("crane", f'"{shortened(name)}" is not on file', nearest(name, known, "cranes on file"))
+    page.stop_if_faulty()
+    listed = ", ".join(known) or "none yet"
     raise RefusedError(
-        f'the sheet is of crane "{name[:60]}", which is not on file; on file: {known}. Bring its book first'
+        f'the sheet is of crane "{shortened(name)}", which is not on file; on file: {listed}. Bring its book first'
     )
 
 
@@ -262,7 +264,7 @@ def _old_name(target: Path) -> str:
 
 def _taken(
     kind: str,
-    target: Path,
+    name: str,
     crane: str | None,
     *,
     text: str,
@@ -272,7 +274,7 @@ def _taken(
 ) -> Taken:
     return Taken(
         kind=kind,
-        name=target.name,
+        name=name,
         crane=crane,
         fingerprint=fingerprint,
         kept_old=kept_old,
