@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+import shutil
 import sqlite3
 from pathlib import Path
+from zipfile import ZipFile
 
 import pytest
 
 from becket.guide.event import Event, read_event
+from becket.records.guards import drop_guards, place_guards
 from becket.records.store import Store
 from tests.cli.conftest import Runner
 
@@ -190,3 +193,72 @@ def test_the_answer_as_json_has_the_keys_that_the_page_names(data: Path, becket:
     page = (Path(__file__).parents[2] / "docs" / "records.md").read_text(encoding="utf-8")
     assert [key for key in answer if f"`{key}`" not in page] == []
     assert json.loads(json.dumps(answer))["head"]["number"] == 5
+
+
+def by_hand(folder: Path, statement: str) -> None:
+    """Do what the guards refuse, and make them anew."""
+    with Store.open(str(folder / "becket.sqlite")) as store, store.database.writing() as connection:
+        drop_guards(connection)
+        connection.exec_driver_sql(statement)
+        place_guards(connection)
+
+
+def test_export_takes_everything_out_where_the_end_is_gone(data: Path, becket: Runner) -> None:
+    by_hand(data, "DELETE FROM head")
+    found = becket("record", "export", "--data", "data", "-o", "out.zip")
+    assert found.code == 1
+    assert "the row that keeps the end of the chain is gone" in found.out
+    with ZipFile("out.zip") as archive:
+        assert len(archive.read("events.jsonl").splitlines()) == 5
+
+
+def test_a_backup_without_guards_is_made_and_told(data: Path, becket: Runner) -> None:
+    with Store.open(str(data / "becket.sqlite")) as store, store.database.writing() as connection:
+        drop_guards(connection)
+    for name in ("a.sqlite", "a.zip"):
+        found = becket("record", "backup", "--data", "data", "-o", name)
+        assert found.code == 1, name
+        assert "The guards against change are gone from the store" in found.out
+        assert becket("record", "restore", name, "--data", f"new-{name}").code == 0
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "import bad.zip --data new",
+        "import none.zip --data new",
+        "restore bad.zip --data new",
+        "restore none.zip --data new",
+        "restore bad.sqlite --data new",
+        "move --data broken --to sqlite:///new.sqlite",
+    ],
+)
+def test_what_is_refused_leaves_nothing_behind(data: Path, becket: Runner, words: str) -> None:
+    shutil.copytree(data, "broken")
+    by_hand(Path("broken"), "UPDATE events SET received = '2001-01-01T00:00:00Z' WHERE number = 2")
+    Path("bad.zip").write_bytes(b"no archive")
+    Path("bad.sqlite").write_bytes(b"SQLite format 3\0" + b"x" * 5000)
+    there = sorted(path.name for path in Path().iterdir())
+    found = becket("record", *words.split())
+    assert found.code == 2, found
+    assert sorted(path.name for path in Path().iterdir()) == there
+
+
+def test_a_refused_import_takes_nothing_away_that_was_there(data: Path, becket: Runner) -> None:
+    Path("new").mkdir()
+    Path("new", "hazel.crane.yaml").write_text("crane: x", encoding="utf-8")
+    Path("bad.zip").write_bytes(b"no archive")
+    assert becket("record", "import", "bad.zip", "--data", "new").code == 2
+    assert [path.name for path in Path("new").iterdir()] == ["hazel.crane.yaml"]
+
+
+def test_an_archive_with_another_text_than_the_hashed_one_is_refused(data: Path, becket: Runner) -> None:
+    """A blank more is no other event, and yet not what was kept."""
+    assert becket("record", "export", "--data", "data", "-o", "out.zip").code == 0
+    with ZipFile("out.zip") as old, ZipFile("odd.zip", "w") as new:
+        for name in old.namelist():
+            content = old.read(name)
+            new.writestr(name, content.replace(b'"tick":2', b'"tick": 2') if name == "events.jsonl" else content)
+    found = becket("record", "import", "odd.zip", "--data", "new")
+    assert found.code == 2
+    assert "line 2: its text is not the one that was hashed" in found.err

@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import sqlite3
 import threading
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -42,16 +43,17 @@ def test_a_copy_made_while_others_write_is_whole_and_comes_back(place: Path, tmp
         writer = threading.Thread(target=write, args=(store,))
         writer.start()
         before = store.head().number
-        heads = [back_up_file(store, tmp_path / "copy.sqlite") for _ in range(3)]
+        heads = [back_up_file(store, tmp_path / "copy.sqlite").head for _ in range(3)]
         stop.set()
         writer.join()
-        assert before <= heads[0].number <= heads[1].number <= heads[2].number <= store.head().number
+        numbers = [head.number for head in heads if head is not None]
+        assert before <= numbers[0] <= numbers[1] <= numbers[2] <= store.head().number
         assert acknowledged == list(range(51, 51 + len(acknowledged)))
         assert is_sqlite_file(tmp_path / "copy.sqlite")
         new = tmp_path / "new.sqlite"
         assert restore_file(tmp_path / "copy.sqlite", new) == heads[2]
         with Store.open(str(new)) as restored:
-            assert restored.read(None) == store.read(None)[: heads[2].number]
+            assert restored.read(None) == store.read(None)[: numbers[2]]
             assert restored.documents("book") == store.documents("book")
             assert verify(restored, heads[2]).is_whole
     assert {path.name for path in tmp_path.iterdir() if path.name.startswith(".")} == set()
@@ -61,7 +63,7 @@ def test_what_is_not_yet_in_the_main_file_is_in_the_copy(place: Path, tmp_path: 
     with Store.open(str(place)) as store:
         store.append(some(51, 60), NOON)
         assert (tmp_path / "becket.sqlite-wal").stat().st_size > 0
-        assert back_up_file(store, tmp_path / "copy.sqlite").number == 60
+        assert back_up_file(store, tmp_path / "copy.sqlite").count == 60
 
 
 def test_nothing_is_written_over(place: Path, tmp_path: Path) -> None:
@@ -100,7 +102,7 @@ def test_a_damaged_or_foreign_copy_is_not_restored(place: Path, tmp_path: Path) 
     with sqlite3.connect(copy) as connection:
         connection.executescript("DROP TRIGGER events_stay; UPDATE events SET role = 'office' WHERE number = 3")
     connection.close()
-    with pytest.raises(BrokenStoreError, match="the guards against change are gone"):
+    with pytest.raises(BrokenStoreError, match=r"copy.sqlite: the records .* event 3: the column role says 'office'"):
         restore_file(copy, new)
     copy.write_bytes(place.read_bytes()[:5000] + b"\xff" * 5000)
     with pytest.raises(BrokenStoreError, match="damaged or not a database"):
@@ -113,6 +115,22 @@ def test_a_damaged_or_foreign_copy_is_not_restored(place: Path, tmp_path: Path) 
     with pytest.raises(RefusedError, match="there is no such file; name the backup"):
         restore_file(copy, new)
     assert [path.name for path in tmp_path.iterdir() if path.name.startswith((".", "new"))] == []
+
+
+def test_a_whole_store_that_lost_its_guards_is_backed_up_told_and_comes_back_with_them(
+    place: Path, tmp_path: Path
+) -> None:
+    """A nightly backup that could not be brought back would be none; whether it is whole the chain tells."""
+    copy, new = tmp_path / "copy.sqlite", tmp_path / "new.sqlite"
+    with closing(sqlite3.connect(place)) as connection:
+        connection.executescript("DROP TRIGGER events_stay; DROP TRIGGER head_lasts")
+    with Store.look(str(place)) as store:
+        found = back_up_file(store, copy)
+        end = store.head()
+    assert (found.guards_gone, found.is_whole) == (("events_stay", "head_lasts"), True)
+    assert restore_file(copy, new) == end
+    with Store.open(str(new)) as restored:
+        assert verify(restored).guards_gone == ()
 
 
 def test_a_place_that_cannot_be_written_is_told(place: Path, tmp_path: Path) -> None:

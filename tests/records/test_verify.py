@@ -48,6 +48,10 @@ def moved(number: int, new: int) -> str:
     return f"UPDATE events SET number = {new} WHERE number = {number}"
 
 
+# two events hang behind the end that was kept
+BEHIND = "UPDATE head SET number = 7, hash = (SELECT hash FROM events WHERE number = 7)"
+
+
 def test_an_empty_store_is_whole(store: Store) -> None:
     wanted = Verified(
         count=0,
@@ -98,9 +102,11 @@ CHANGED = "its text, its time of arrival, its number or its hash was changed"
         (["DELETE FROM events WHERE number = 9"], 9, "it is missing: the chain was kept up to event 9"),
         (["DELETE FROM events WHERE number > 6"], 7, "it is missing: the chain was kept up to event 9"),
         (["DELETE FROM events"], 1, "it is missing: the chain was kept up to event 9"),
-        (["UPDATE head SET number = 7"], 8, "it was put in: the chain was kept up to event 7"),
+        (["UPDATE head SET number = 7"], 9, "the row that keeps the end of the chain was changed to 7"),
+        (["UPDATE head SET number = -5"], 9, "the row that keeps the end of the chain was changed to -5"),
+        ([BEHIND], 8, "it was put in: the chain was kept up to event 7"),
         (["UPDATE head SET hash = 'x'"], 9, "the end of the chain was kept with another hash"),
-        (["DELETE FROM head"], 9, "the row that keeps the end of the chain is gone"),
+        (["DELETE FROM head"], 9, "the row that keeps the end of the chain is gone or holds no number"),
     ],
 )  # fmt: skip
 def test_what_is_done_by_hand_is_found_and_placed(full: Store, statements: list[str], number: int, why: str) -> None:
@@ -198,3 +204,33 @@ def test_progress_is_told(store: Store) -> None:
     heard: list[tuple[str, int, int]] = []
     verify(store, tell=lambda what, done, of: heard.append((what, done, of)))
     assert heard == [("events verified", 1000, 2500), ("events verified", 2000, 2500)]
+
+
+NO_TEXT = "UPDATE {} SET {} = cast(x'ff61' as text) WHERE {}"
+
+
+@pytest.mark.parametrize("engine", ["sqlite"], indirect=True)
+@pytest.mark.parametrize(
+    ("statement", "said"),
+    [
+        (NO_TEXT.format("events", "body", "number = 5"), "event 5: a text of it is no text any more"),
+        (NO_TEXT.format("events", "hash", "number = 9"), "event 9: a text of it is no text any more"),
+        (NO_TEXT.format("documents", "text", "kind = 'book'"), "book"),
+        ("UPDATE head SET number = 'abc'", "event 9: the row that keeps the end of the chain is gone or holds no"),
+    ],
+    ids=["body", "hash", "document", "end"],
+)
+def test_what_is_no_text_and_no_number_is_found_and_placed(full: Store, statement: str, said: str) -> None:
+    tamper(full, statement)
+    assert str(verify(full).fault).startswith(said)
+    with pytest.raises(BrokenStoreError):
+        full.head() if "head" in statement else full.read(None) if "events" in statement else full.documents("book")
+
+
+@pytest.mark.parametrize(
+    "statement", ["DROP TABLE events", "DROP TABLE documents", "ALTER TABLE events RENAME COLUMN body TO words"]
+)
+def test_a_table_that_is_gone_is_told(full: Store, statement: str) -> None:
+    tamper(full, statement)
+    with pytest.raises(BrokenStoreError, match=r"was changed by hand .*restore the last backup"):
+        verify(full)

@@ -23,11 +23,12 @@ from becket.errors import BrokenStoreError, RefusedError, UnreadableTextError
 from becket.records.archive import export_archive
 from becket.records.backup import back_up_file, is_sqlite_file, restore_file
 from becket.records.kept import Head
+from becket.records.leftovers import file_of, missing, nothing_left
 from becket.records.move import move_records
 from becket.records.photo_check import check_photos
 from becket.records.store import Store, store_place
 from becket.records.take_in import take_in_archive
-from becket.records.verify import verify
+from becket.records.verify import Verified, verify
 
 F = TypeVar("F", bound=Callable[..., Any])
 ZIP = ".zip"
@@ -40,6 +41,7 @@ class Place:
     url: str
     photos: Path | None
     is_file: bool  # of the data folder
+    new: tuple[Path, ...]  # of store, photos, folder: those that are not there yet
 
 
 @click.group(
@@ -128,7 +130,7 @@ def export_command(data: Path | None, url: str | None, path: Path) -> None:
 def import_command(path: Path, data: Path | None, url: str | None) -> None:
     """Take an archive in where nothing is kept yet: the same numbers and hashes."""
     where = _place(data, url, is_made=True)
-    with Store.open(where.url) as store, Telling() as tell:
+    with nothing_left(where.new), Store.open(where.url) as store, Telling() as tell:
         done = take_in_archive(store, path, where.photos, tell)
         text = done_text(store.database.place, done)
     _say(text)
@@ -146,14 +148,16 @@ def backup_command(data: Path | None, url: str | None, path: Path) -> None:
     where = _place(data, url)
     with Store.look(where.url) as store, Telling() as tell:
         if path.suffix.lower() == ".sqlite":
-            head = back_up_file(store, path)
-            text = f"{path}: {head.number} events, whole; photos are not in it."
+            found = back_up_file(store, path)
+            text = f"{path}: {found.count} events, whole; photos are not in it."
         elif path.suffix.lower() == ZIP:
-            _need_whole(store, tell)
+            found = _need_whole(store, tell)
             text = done_text(path, export_archive(store, path, where.photos, tell))
         else:
             raise RefusedError(f"-o {path}: the name ends in no kind of file that is known; end it in .zip or .sqlite")
-    _say(text)
+    if found.guards_gone:
+        text = f"{text}\nThe guards against change are gone from the store: run becket record verify."
+    _say(text, 1 if found.guards_gone else 0)
 
 
 @record_command.command(
@@ -166,14 +170,8 @@ def backup_command(data: Path | None, url: str | None, path: Path) -> None:
 def restore_command(path: Path, data: Path | None, url: str | None) -> None:
     """Bring a backup back where nothing is kept; nothing is ever written over."""
     where = _place(data, url, is_made=True)
-    if is_sqlite_file(path):
-        if not where.is_file:
-            raise RefusedError(f"{path}: is a copy of a SQLite store; restore it into a folder with --data, then move")
-        head = restore_file(path, Path(where.url))
-        text = f"{where.url}: {head.number} events, whole; photos were not in it."
-    else:
-        with Store.open(where.url) as store, Telling() as tell:
-            text = done_text(store.database.place, take_in_archive(store, path, where.photos, tell))
+    with nothing_left(where.new):
+        text = _restored(path, where)
     _say(text)
 
 
@@ -188,32 +186,46 @@ def restore_command(path: Path, data: Path | None, url: str | None) -> None:
 )
 def move_command(data: Path | None, url: str | None, target: str) -> None:
     """Move all records into an empty database, from SQLite to PostgreSQL or back. Stop becket serve first."""
-    with Store.look(_place(data, url).url) as source, Store.open(target) as store, Telling() as tell:
+    new = missing(file_of(target))
+    with Store.look(_place(data, url).url) as source, nothing_left(new), Store.open(target) as store, Telling() as tell:
         done = move_records(source, store, tell)
         text = done_text(store.database.place, done)
     _say(f"{text}\nThe old ones stay where they were. Photos stay in the data folder.")
 
 
+def _restored(path: Path, where: Place) -> str:
+    if is_sqlite_file(path):
+        if not where.is_file:
+            raise RefusedError(f"{path}: is a copy of a SQLite store; restore it into a folder with --data, then move")
+        head = restore_file(path, Path(where.url))
+        return f"{where.url}: {head.number} events, whole; photos were not in it."
+    with Store.open(where.url) as store, Telling() as tell:
+        return done_text(store.database.place, take_in_archive(store, path, where.photos, tell))
+
+
 def _place(data: Path | None, url: str | None, is_made: bool = False) -> Place:
     if data is None and url is None:
         raise UnreadableTextError("neither --data nor --url", "--data DIR, a folder, or --url URL, a database")
+    photos = None if data is None else data / "photos"
+    file = file_of(url) if url is not None else None if data is None else Path(store_place(data))
+    new = missing(file, photos, data)
     if data is not None and is_made:
         data.mkdir(exist_ok=True)
     if data is not None and not data.is_dir():
         raise UnreadableTextError(f"--data {data}", "a folder that is there")
-    photos = None if data is None else data / "photos"
     if url is not None:
-        return Place(url=url, photos=photos, is_file=False)
+        return Place(url=url, photos=photos, is_file=False, new=new)
     assert data is not None
-    return Place(url=store_place(data), photos=photos, is_file=True)
+    return Place(url=store_place(data), photos=photos, is_file=True, new=new)
 
 
-def _need_whole(store: Store, tell: Telling) -> None:
+def _need_whole(store: Store, tell: Telling) -> Verified:
     found = verify(store, tell=tell)
     if not found.is_whole:
         raise BrokenStoreError(
             f"{verified_text(store.database.place, found)}\nNo backup was made. Export takes it out."
         )
+    return found
 
 
 def _say(text: str, code: int = 0) -> NoReturn:

@@ -64,12 +64,14 @@ def chain_end(connection: Connection, place: str, is_locked: bool = False) -> He
         is_locked: nobody else may move it until the transaction ends
 
     Raises:
-        BrokenStoreError: there is no such row.
+        BrokenStoreError: there is no such row, or it holds no number and hash.
     """
     chosen = select(tables.head.c.number, tables.head.c.hash)
     row = connection.execute(chosen.with_for_update() if is_locked else chosen).first()
     if row is None:
         raise BrokenStoreError(f"{place}: the end of the chain is gone. {_CURE}")
+    if not (isinstance(row.number, int) and isinstance(row.hash, str)):
+        raise BrokenStoreError(f"{place}: the end of the chain holds no number. {_CURE}")
     return Head(number=row.number, hash=row.hash)
 
 

@@ -22,10 +22,11 @@ from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 
 from sqlalchemy import Connection, select
 
-from becket.errors import CannotWriteError
+from becket.errors import BrokenStoreError, CannotWriteError
 from becket.records import tables
 from becket.records.append import chain_end
 from becket.records.archive_names import FORMAT, document_name, is_photo_name
+from becket.records.chain import BEGINNING
 from becket.records.fill import Tell
 from becket.records.kept import Head
 from becket.records.photo_shelf import INCOMING
@@ -80,7 +81,7 @@ def export_archive(store: Store, path: Path, photos: Path | None, tell: Tell) ->
 
 
 def _write(archive: ZipFile, connection: Connection, place: str, photos: Path | None, tell: Tell) -> Exported:
-    head = chain_end(connection, place)
+    head = _end_of(connection, place)
     with archive.open(_info("events.jsonl"), "w", force_zip64=True) as file:
         count = _lines(file, connection, head.number, tell)
     with archive.open(_info("events.csv"), "w", force_zip64=True) as file:
@@ -96,6 +97,16 @@ def _write(archive: ZipFile, connection: Connection, place: str, photos: Path | 
     }
     archive.writestr(_info("manifest.json"), json.dumps(manifest, indent=1, ensure_ascii=False) + "\n")
     return Exported(events=count, documents=len(documents), photos=len(pictures), head=head)
+
+
+def _end_of(connection: Connection, place: str) -> Head:
+    """The end of the chain; where its own row is gone, the last event that is there: it comes out as it stands."""
+    try:
+        return chain_end(connection, place)
+    except BrokenStoreError:
+        last = select(tables.events.c.number, tables.events.c.hash).order_by(tables.events.c.number.desc()).limit(1)
+        row = connection.execute(last).first()
+        return Head(number=0, hash=BEGINNING) if row is None else Head(number=row.number, hash=row.hash)
 
 
 def _rows(connection: Connection) -> Iterator[Any]:

@@ -15,17 +15,23 @@ from pathlib import Path
 from secrets import token_hex
 from typing import Final
 
+from sqlalchemy import Connection, inspect
+
 from becket.errors import BrokenStoreError, CannotWriteError, RefusedError
+from becket.records.database import Database
+from becket.records.guards import missing_guards, place_guards
 from becket.records.kept import Head
 from becket.records.store import Store
 from becket.records.trouble import Doing, sqlite_in_words
-from becket.records.verify import verify
+from becket.records.verify import Verified, verify
 
 _BESIDE: Final = ("-wal", "-shm", "-journal")  # SQLite's own files beside a database
 
 
-def back_up_file(store: Store, path: Path) -> Head:
-    """Return the end of the chain in a copy of a SQLite store, made while others write [-].
+def back_up_file(store: Store, path: Path) -> Verified:
+    """Return what was found in a copy of a SQLite store, made while others write; it is whole [-].
+
+    Guards that are gone are told in it: the copy is good, whoever took them away is not known.
 
     Args:
         store: on SQLite
@@ -44,9 +50,9 @@ def back_up_file(store: Store, path: Path) -> Head:
     with _beside(path) as copy:
         _copy(source, copy)
         with Store.look(str(copy)) as copied:
-            head = _whole(copied, path)
+            found = _whole(copied, path)
         os.replace(copy, path)
-    return head
+    return found
 
 
 def restore_file(copy: Path, path: Path) -> Head:
@@ -66,11 +72,29 @@ def restore_file(copy: Path, path: Path) -> Head:
         raise RefusedError(f"{copy}: there is no such file; name the backup")
     with _beside(path) as beside:
         _copy(copy, beside)
+        _guard(beside)
         with Store.open(str(beside)) as restored:  # an older one is brought up to date here
-            head = _whole(restored, copy)
+            head = _whole(restored, copy).head
         _check_free(path)
         os.replace(beside, path)
+    assert head is not None  # it is whole
     return head
+
+
+def _guard(copy: Path) -> None:
+    """Make the guards anew in a copy that lost them: whether it is as it was kept the chain tells, not they."""
+    database = Database(str(copy))
+    try:
+        with database.writing() as connection:
+            if _has_tables(connection) and missing_guards(connection):
+                place_guards(connection)
+    finally:
+        database.close()
+
+
+def _has_tables(connection: Connection) -> bool:
+    there = set(inspect(connection).get_table_names())
+    return {"events", "documents", "head"} <= there
 
 
 def _check_free(path: Path) -> None:
@@ -91,13 +115,12 @@ def is_sqlite_file(path: Path) -> bool:
         return file.read(16) == b"SQLite format 3\0"
 
 
-def _whole(store: Store, path: Path) -> Head:
+def _whole(store: Store, path: Path) -> Verified:
     found = verify(store)
-    if not found.is_whole or found.head is None:
-        broken = found.first_broken
-        why = f"event {broken.number}: {broken.why}" if broken else "; ".join(found.broken_documents)
-        raise BrokenStoreError(f"{path}: the records in it are not as they were kept: {why}. Run becket record verify.")
-    return found.head
+    if found.fault is not None:
+        why = f"the records in it are not as they were kept: {found.fault}"
+        raise BrokenStoreError(f"{path}: {why}. Run becket record verify.")
+    return found
 
 
 @contextmanager

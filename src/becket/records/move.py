@@ -31,6 +31,9 @@ def move_records(source: Store, target: Store, tell: Tell) -> Filled:
         RefusedError: the target is not empty, the source is broken, or something came in meanwhile.
         CannotKeepError: the target cannot keep it.
     """
+    found = verify(source)
+    if found.fault is not None:
+        raise RefusedError(f"{source.database.place}: is not as it was kept: {found.fault}; nothing was taken in")
     end = source.head()
     told = _Of(tell, end.number)
     with target.database.writing() as connection:
@@ -42,9 +45,9 @@ def move_records(source: Store, target: Store, tell: Tell) -> Filled:
                 "Stop becket serve, then move again; nothing was taken in"
             )
         check_end(filled.head, end)
-    found = verify(target, anchor=end if end.number else None)
-    if not found.is_whole:  # pragma: no cover  # each link was proved on the way in
-        raise RefusedError(f"{target.database.place}: is not as it was moved: {found.first_broken}; use the old one")
+    moved = verify(target, anchor=end if end.number else None)
+    if not moved.is_whole:  # pragma: no cover  # each link was proved on the way in
+        raise RefusedError(f"{target.database.place}: is not as it was moved: {moved.fault}; use the old one")
     return filled
 
 

@@ -21,7 +21,7 @@ from typing import IO, Any, Final
 from zipfile import ZIP_DEFLATED, ZIP_STORED, BadZipFile, ZipFile, ZipInfo
 
 from becket.errors import BecketError, CannotWriteError, RefusedError
-from becket.guide.event import read_event
+from becket.guide.event import canonical_text, read_event
 from becket.records.archive_names import (
     FORMAT,
     LARGEST,
@@ -179,6 +179,8 @@ def _kept(line: bytes, number: int) -> Kept:
     except (ValueError, KeyError, TypeError, RecursionError) as error:
         why = " ".join(str(error).split())[:200]
         raise RefusedError(f"events.jsonl, line {number}: is no event ({why}); {_NOTHING}") from error
+    if not line.rstrip(b"\r\n").endswith(f'"event": {canonical_text(event)}}}'.encode()):
+        raise RefusedError(f"events.jsonl, line {number}: its text is not the one that was hashed; {_NOTHING}")
     if not (isinstance(place, int) and all(isinstance(one, str) for one in (received, before, digest))):
         raise RefusedError(f"events.jsonl, line {number}: is no event; {_NOTHING}")
     return Kept(event=event, number=place, received=received, before=before, hash=digest)

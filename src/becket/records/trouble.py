@@ -31,6 +31,8 @@ class Doing(Enum):
 
 
 _PAPER: Final = "Write it on paper now"
+NO_TEXT: Final = "Could not decode"  # so Python's driver begins where bytes are no UTF-8
+_BY_HAND: Final = ("no such table", "no such column", NO_TEXT)  # of a store of this version
 _SMALL: Final = 1_000_000  # a disk with less room than this is full [bytes]
 
 
@@ -106,6 +108,8 @@ def sqlite_in_words(fault: sqlite3.Error, place: str, doing: Doing) -> BecketErr
             return CannotKeepError(f"{doing.value}: the disk of {place} does not answer. {_then(doing, cure)}")
         case sqlite3.SQLITE_CORRUPT | sqlite3.SQLITE_NOTADB:
             return BrokenStoreError(_broken(place, doing))
+        case _ if str(fault).startswith(_BY_HAND):
+            return BrokenStoreError(_changed(place, doing, fault))
         case _:
             return None
 
@@ -121,6 +125,8 @@ def _of_postgresql(fault: BaseException | None, place: str, doing: Doing) -> Bec
         return CannotKeepError(_read_only(place, doing))
     if state in ("XX001", "XX002"):
         return BrokenStoreError(_broken(place, doing))
+    if state in ("42P01", "42703"):  # no such table, no such column
+        return BrokenStoreError(_changed(place, doing, fault))
     if kind in ("08", "28", "3D", "53", "57") or (state is None and type(fault).__name__ == "OperationalError"):
         reason = " ".join(str(fault).split())[:200]
         cure = "See that it runs and that name and password are right"
@@ -143,6 +149,14 @@ def _not_opened(place: str, doing: Doing) -> str:
 def _broken(place: str, doing: Doing) -> str:
     return (
         f"{doing.value}: {place} is damaged or not a database. Leave it as it is, copy it, "
+        "and restore the last backup: becket record restore"
+    )
+
+
+def _changed(place: str, doing: Doing, fault: BaseException | None) -> str:
+    what = str(fault).strip().splitlines()[0][:200]
+    return (
+        f"{doing.value}: {place} was changed by hand ({what}). Leave it as it is, copy it, "
         "and restore the last backup: becket record restore"
     )
 
