@@ -75,7 +75,8 @@ stays on the phone under Kept, and holds up no other. Sent again by an account t
 ## Passwords
 
 - {shortest} letters or more, at most {longest}, no other rule. Not taken: the own name, one of a handful of words with
-  figures behind it, rows of the keyboard or of figures, also one behind the other, fewer than {unlike} different letters.
+  figures behind it, rows of the keyboard or of figures, also one behind the other, fewer than
+  {unlike} different letters.
 - Kept is argon2id with {memory} MiB, {times} rounds, {lanes} lanes; with other parameters it is hashed anew at the next
   sign-in. {at_once} are hashed at once; {waiting} more wait, who comes then is told to come again.
 - A name that is not there has the same answer, after the same work, as a wrong password.
