@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.phone.crew import CRANE, DIGITS, NAMED, make_ready
+from tests.phone.measuring import wait_until_kept
 from tests.phone.modules import ask, stored
 from tests.phone.phone import Phone
 from tests.phone.server import PhoneServer, demo_folder
@@ -82,6 +83,7 @@ def said(page: Page, text: str) -> None:
 
 def test_a_new_person_without_signal_is_on_the_list_everywhere(phone: Phone, server: PhoneServer, page: Page) -> None:
     """Name, role, licence, digits twice; kept here, sent later; no digit goes with it."""
+    wait_until_kept(page, f"/c/{CRANE}/now")
     phone.context_now().set_offline(True)
     page.get_by_role("button", name="I am not on the list").tap()
     page.get_by_role("button", name="Choose four digits").tap()
