@@ -41,6 +41,33 @@ def test_the_last_closed_run_says_what_is_rigged() -> None:
     assert (now.open_run, now.limit_tried is not None) == (None, True)
 
 
+FIT = {"by_whom": "Ada Able", "found": "nothing", "fit": True}
+
+
+def test_after_a_lock_out_nothing_is_known_until_it_is_counted_anew() -> None:
+    """A change given up half threaded: neither what was closed before it nor its own late signing tells what hangs."""
+    before = Play(small_change(), run="run-0").whole().events
+    tick = before[-1].tick + 1
+    half = Play(small_change(), run="run-1", tick=tick).start().upto("f1")
+    assert crane_now([*before, *half.events], SCRIPTS).state == "main:4"
+    yard = Play(small_change(), run="run-9", tick=tick + 500)
+    yard.write("trouble_entered", {"what": "wrong reeve", "note": ""})
+    yard.write("inspection_entered", FIT)
+    told = [replace(event, run=None) for event in yard.events]
+    now = crane_now([*before, *half.events, *told], SCRIPTS)
+    assert (now.state, now.indicator, now.limit_tried, now.open_run, now.locked) == (None, None, None, None, None)
+    late = half.upto(None).sign()
+    assert crane_now([*before, *late.events, *told], SCRIPTS).state is None
+    anew = Play(small_change(), run="run-2", tick=tick + 1000).whole().events
+    assert crane_now([*before, *half.events, *told, *anew], SCRIPTS).state == "main:4"
+
+
+def test_an_inspection_that_ends_no_lock_out_leaves_what_is_known() -> None:
+    play = Play(small_change()).whole()
+    play.write("inspection_entered", FIT)
+    assert crane_now(play.events, SCRIPTS).state == "main:4"
+
+
 def test_a_count_is_sealed_until_both_are_in_also_out_of_turn() -> None:
     play = Play(small_change()).start().upto("f1")
     early = play.enter("f2")

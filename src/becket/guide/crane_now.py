@@ -58,7 +58,9 @@ def crane_now(events: Iterable[Event], scripts: Mapping[str, Script]) -> CraneNo
     """
     ordered = in_order(events)
     runs = runs_of(ordered, scripts)
-    closed = [run.course for run in runs if run.course is not None and run.is_closed]
+    since = last_lock_out_ended(ordered)
+    counted = [run for run in runs if since is None or order_of(run.start) > order_of(since)]
+    closed = [run.course for run in counted if run.course is not None and run.is_closed]
     last = max(closed, key=lambda course: order_of(_close_of(course)), default=None)
     now = open_run(ordered, runs)
     return CraneNow(
@@ -121,6 +123,23 @@ def open_run(ordered: Iterable[Event], runs: Iterable[Run]) -> Run | None:
     if changes:
         return changes[-1]
     return alive[-1] if alive and not alive[-1].is_closed else None
+
+
+def last_lock_out_ended(ordered: Iterable[Event]) -> Event | None:
+    """Return the inspection that ended the last lock-out; None: none was ended [-].
+
+    What hung before it is not known any more, and a run that began before it tells nothing: it is counted anew.
+
+    Args:
+        ordered: events of one crane, in order
+    """
+    ended, is_locked = None, False
+    for event in ordered:
+        if event.kind == "trouble_entered":
+            is_locked = True
+        elif is_locked and ends_lock_out(event):
+            ended, is_locked = event, False
+    return ended
 
 
 def lock_out(ordered: Iterable[Event]) -> Plain | None:

@@ -56,7 +56,9 @@ export function sealedKeys(script, events) {
 export function craneNow(events, scripts) {
     const ordered = inOrder(events);
     const runs = runsOf(ordered, scripts);
-    const closed = runs.filter(isClosed).map((run) => run.course);
+    const since = lastLockOutEnded(ordered);
+    const counted = runs.filter((run) => since === null || byOrder(run.start, since) > 0);
+    const closed = counted.filter(isClosed).map((run) => run.course);
     const last = closed.sort((one, other) => byOrder(one.closedBy, other.closedBy)).at(-1) ?? null;
     const now = openRun(ordered, runs);
     return {
@@ -121,6 +123,21 @@ function openRun(ordered, runs) {
     }
     const last = alive.at(-1);
     return last && !isClosed(last) ? last : null;
+}
+
+/** The inspection that ended the last lock-out: what hung before it is counted anew. */
+function lastLockOutEnded(ordered) {
+    let ended = null;
+    let isLocked = false;
+    for (const event of ordered) {
+        if (event.kind === "trouble_entered") {
+            isLocked = true;
+        } else if (isLocked && endsLockOut(event)) {
+            ended = event;
+            isLocked = false;
+        }
+    }
+    return ended;
 }
 
 function lockOut(ordered) {
