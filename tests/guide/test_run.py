@@ -174,6 +174,26 @@ def test_not_as_kept_says_both_and_the_last_pause_starts_again() -> None:
     assert state.resume.why == ("Kept: 2 keepers out. You saw 3.",)
 
 
+def test_stopped_at_the_signatures_what_is_found_is_compared_with_what_the_last_step_left() -> None:
+    """Seven keepers lying out are not signed away: the last pause starts again."""
+    play = Play(hazel_change()).start().upto(None)
+    assert state_of(play).screen == "sign"
+    play.write("stopped", {"left": [], "told": "Mo"})
+    play.write("resumed", {"keepers_out": 7, "last_sheave": "none", "block": "away"})
+    state = state_of(play)
+    assert state.resume is not None
+    assert state.resume.differs == ("keepers_out", "last_sheave", "block")
+    assert state.screen == "not_as_kept"
+    assert play.script.item(str(state.at)).part == "pause-4"
+
+
+def test_stopped_at_the_signatures_and_as_kept_is_signed() -> None:
+    play = Play(hazel_change()).start().upto(None)
+    play.write("stopped", {"left": [], "told": "Mo"})
+    play.write("resumed", {"keepers_out": 0, "last_sheave": "block 3", "block": "hangs"})
+    assert state_of(play).screen == "sign"
+
+
 @pytest.mark.parametrize(("minutes", "person", "at"), [(478, "ines", "a3"), (481, "ines", "p1"), (1, "wanda", "p1")])
 def test_a_shift_or_another_person_goes_back_to_the_last_pause(minutes: int, person: str, at: str) -> None:
     play = Play(small_change()).start().upto("a3")

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from becket.guide.script import Script
 from tests.phone.crew import CRANE, Crew
@@ -65,3 +66,55 @@ def test_photo_button_and_changed_book_from_step_to_record(phone: Phone, ready: 
     assert all(seen[name] == {(0, 0)} for name in COUNT), seen
     assert seen["step"] == seen["sign"] == {(1, 1)}, seen
     assert seen["closed"] == {(1, 0)}, seen
+
+
+PUT = """
+    const { newEvent } = await m.view;
+    const of = { crane: arg.crane, role: "operator", person: "demo-operator" };
+    await (await m.outbox).put(await newEvent(arg.kind, { ...of, entered: arg.entered }));
+"""
+WRONG = {"crane": CRANE, "kind": "trouble_entered", "entered": {"what": "wrong reeve", "note": "half threaded"}}
+FIT = {
+    "crane": CRANE,
+    "kind": "inspection_entered",
+    "entered": {"by_whom": "Cy Marsh", "found": "no mark", "fit": True},
+}
+
+
+def test_a_lock_out_stands_on_the_open_run_and_an_inspection_gives_it_up(
+    phone: Phone, ready: tuple[PhoneServer, Script]
+) -> None:
+    """With the page open, after a reload, on each next screen but the counts; Now then asks for a count."""
+    server, script = ready
+    page = phone.enter(server, CHANGE)
+    crew = begin(page, script)
+    crew.play(lambda one: one.screen == "step")
+    notice = page.locator(".lock-notice")
+    assert notice.count() == 0
+    other = phone.enter(server, f"/c/{CRANE}/now")
+    ask(other, PUT, WRONG)
+    page.bring_to_front()
+    page.evaluate("() => dispatchEvent(new Event('online'))")
+    expect(notice).to_have_text(re.compile("^LOCKED OUT: wrong reeve. Stop."))
+    page.reload()
+    page.wait_for_selector("body[data-drawn]")
+    expect(notice).to_have_text(re.compile("^LOCKED OUT: wrong reeve. Stop."))
+    seen: dict[str, set[int]] = {}
+    crew.look()
+
+    def look(one: Crew) -> bool:
+        seen.setdefault(one.screen, set()).add(notice.count())
+        return "blind" in seen
+
+    crew.play(look)
+    assert seen["blind"] == {0}, seen
+    assert seen["step"] == {1}, seen
+    ask(other, PUT, FIT)
+    page.reload()
+    page.wait_for_selector("body[data-drawn]")
+    crew.look()
+    if crew.screen in COUNT:
+        crew.play(lambda one: one.screen not in COUNT)
+    expect(notice).to_have_text("An inspection has given this up. Stop here. Open Now and count what is rigged.")
+    phone.go(other, server, f"/c/{CRANE}/now")
+    expect(other.locator("[data-now=unknown]")).to_contain_text("Not known what is rigged.")

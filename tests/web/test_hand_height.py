@@ -83,6 +83,13 @@ def test_a_source_is_text_and_nothing_else(phone: Phone, folder: Path) -> None:
     assert (found.work_room, found.replaced) == (2.5, {"hand_height": " ".join(source.split())})
 
 
+def test_letters_of_every_kind_are_kept_as_they_are(phone: Phone, folder: Path) -> None:
+    source = "Müller, tape 😀 שלום"
+    assert set_to(phone, "1.6 m", source)[0] == 303
+    assert read_settings(folder).replaced == {"hand_height": source}
+    assert source in (folder / "becket.settings.yaml").read_text(encoding="utf-8")
+
+
 def test_a_file_that_cannot_be_read_is_mended_first(phone: Phone, folder: Path) -> None:
     path = folder / "becket.settings.yaml"
     path.write_text("becket: 1\nhand_heigth: {value: 1 m, source: x}\n", encoding="utf-8")

@@ -250,8 +250,8 @@ def _resumed(course: Course, event: Event) -> bool:
     stop = course.stop
     if stop is None or any(event.entered.get(name) is None for name in AS_KEPT):
         return False
-    item = course.current()
-    kept = item.resume if item else None
+    item = course.current() or course.script.items[-1]  # stopped at the signatures: as the last step left it
+    kept = item.resume
     seen = {name: event.entered[name] for name in AS_KEPT}
     differs = tuple(name for name in AS_KEPT if kept is not None and not is_same(kept.get(name), seen[name]))
     why = [run_word(f"kept_{name}", {"kept": (kept or {}).get(name), "seen": seen[name]}) for name in differs]

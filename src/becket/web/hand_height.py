@@ -52,7 +52,7 @@ def set_hand_height(house: House, height: str, source: str) -> float:
     value = _read(height)
     path = house.folder / FILE_NAME
     old = path.read_text(encoding="utf-8") if path.exists() else "becket: 1\n"
-    text = _with_entry(old, f"hand_height: {{value: {json.dumps(height.strip())}, source: {json.dumps(said)}}}\n")
+    text = _with_entry(old, f"hand_height: {{value: {_quoted(height.strip())}, source: {_quoted(said)}}}\n")
     _check(house.settings(), text, value)
     beside = write_beside(house.folder, text.encode())
     try:
@@ -62,6 +62,11 @@ def set_hand_height(house: House, height: str, source: str) -> float:
         beside.unlink(missing_ok=True)
     house.note("file_taken", FIRM, {"name": FILE_NAME, "fingerprint": fingerprint, "kept_old": kept_old})
     return value
+
+
+def _quoted(text: str) -> str:
+    """The text in quotes, its letters as they are: YAML knows no escape for one beyond the first 65,536."""
+    return json.dumps(text, ensure_ascii=False)
 
 
 def _read(height: str) -> float:

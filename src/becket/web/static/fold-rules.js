@@ -248,7 +248,8 @@ function resumed(course, event) {
     if (stop === null || AS_KEPT.some((name) => valueOf(event.entered, name) === null)) {
         return false;
     }
-    const kept = course.current()?.resume ?? null;
+    const item = course.current() ?? course.script.items.at(-1); // stopped at the signatures: as the last step left it
+    const kept = item.resume ?? null;
     const seen = Object.fromEntries(AS_KEPT.map((name) => [name, event.entered[name]]));
     const differs = AS_KEPT.filter((name) => kept !== null && !isSame(kept[name], seen[name]));
     const why = differs.map((name) => runWord(`kept_${name}`, { kept: kept[name], seen: seen[name] }));

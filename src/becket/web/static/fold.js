@@ -125,6 +125,16 @@ function openRun(ordered, runs) {
     return last && !isClosed(last) ? last : null;
 }
 
+/**
+ * Return what locks a crane out, and the inspection that ended the last lock-out.
+ * @param {object[]} events of this crane
+ * @returns {{locked: ?object, ended: ?object}}
+ */
+export function lockOutOf(events) {
+    const ordered = inOrder(events);
+    return { locked: lockOut(ordered), ended: lastLockOutEnded(ordered) };
+}
+
 /** The inspection that ended the last lock-out: what hung before it is counted anew. */
 function lastLockOutEnded(ordered) {
     let ended = null;

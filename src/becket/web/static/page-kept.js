@@ -29,7 +29,7 @@ async function fill() {
     const focused = document.activeElement?.dataset?.act;
     place.replaceChildren(
         element("h1", { tabindex: "-1", text: word("kept.title") }),
-        element("p", { class: "say", "data-kept": now.kept, text: howMany(now.kept) }),
+        element("p", { class: "say", "data-kept": now.kept, text: howMany(now.kept, refused.length) }),
         element("p", { text: word(`kept.state.${stateOf(now)}`, { time: now.triedAt ? clock(now.triedAt) : "" }) }),
         stateOf(now) === "sign_in" ? element("a", { class: "action", href: signInAddress(), text: word("accounts.sign_in") }) : "",
         now.kept > 0 && now.others ? element("p", { class: "plate inverse", text: now.others }) : "",
@@ -52,8 +52,8 @@ function stateOf({ state }) {
     return state === "signed_out" && signInAddress() !== null ? "sign_in" : state;
 }
 
-function howMany(kept) {
-    return word(kept === 0 ? "kept.none" : kept === 1 ? "kept.one" : "kept.some", { number: kept });
+function howMany(kept, refused) {
+    return word(kept === 0 && refused > 0 ? "kept.only_refused" : kept === 0 ? "kept.none" : kept === 1 ? "kept.one" : "kept.some", { number: kept });
 }
 
 function list(heading, about, items, drawn) {

@@ -6,9 +6,9 @@
  * Never: a step left out; a screen that changes under the finger; a blind value in the page once it is hidden.
  */
 
-import { readMeta } from "./db.js";
+import { answer, inOneGo, readMeta } from "./db.js";
 import { element } from "./element.js";
-import { foldRun } from "./fold.js";
+import { foldRun, lockOutOf } from "./fold.js";
 import { may } from "./may.js";
 import { deliver, onChange, put } from "./outbox.js";
 import { crew, holder } from "./people.js";
@@ -58,10 +58,11 @@ const COUNTING = ["invited", "codes", "waiting", "handover", "alone", "blind", "
 const PHOTO_ON = ["step", "pad", "wrong", "stopped", "resumed", "sign", "closed"];
 /** On these nothing is gone on with: that the book has changed is not told. */
 const NOT_GOING_ON = ["office", "closed", "invited", "codes", "join"];
+const OF_LOCK_OUT = ["trouble_entered", "inspection_entered"];
 const CROSSING = ["stop", "told", "stopped", "return", "resume"]; // as they were opened: a count that is stopped stays a count
 
 const scene = {
-    script: null, state: null, run: null, people: [], events: [], device: null, holder: null, invite: null, busy: false, seen: "", isBookNewer: false,
+    script: null, state: null, run: null, people: [], events: [], device: null, holder: null, invite: null, busy: false, seen: "", isBookNewer: false, notice: null,
     local: {},
     main: document.getElementById("screen"),
     foot: document.getElementById("run-foot"),
@@ -112,6 +113,7 @@ async function load(id) {
     scene.state = askedHere(scene, foldRun(scene.script, scene.events));
     scene.invite = await inviteOf(scene);
     await lookAtBook();
+    await lookAtCrane();
     return true;
 }
 
@@ -120,6 +122,23 @@ async function lookAtBook() {
     const began = scene.events.find((one) => one.kind === "run_started")?.entered.book;
     const now = (await readMeta(`feed:${scene.run.crane}`))?.book;
     scene.isBookNewer = Boolean(began && now) && began !== now;
+}
+
+/** A lock-out of the crane stops this run; the inspection that ended one has given up what had begun before it. */
+async function lookAtCrane() {
+    const records = await inOneGo(["events"], "readonly", ({ events }) => answer(events.index("crane").getAll(scene.run.crane)));
+    const events = records.map((one) => one.event).filter(({ kind }) => OF_LOCK_OUT.includes(kind));
+    const { locked, ended } = lockOutOf(events);
+    const began = scene.events.find((one) => one.kind === "run_started");
+    const isGivenUp = ended !== null && (ended.tick - began.tick || (ended.key < began.key ? -1 : 1)) > 0;
+    scene.notice = locked ? word("run.locked_out", { what: locked.what ?? "?" }) : isGivenUp ? word("run.given_up") : null;
+}
+
+/** Say it on the screen that stands, above all else; never on a count. */
+function sayNotice() {
+    scene.main.querySelector(".lock-notice")?.remove();
+    if (scene.notice === null || "blind" in document.body.dataset || document.body.dataset.screen === "closed") return;
+    scene.main.prepend(element("p", { class: "plate inverse lock-notice", role: "alert", text: scene.notice }));
 }
 
 /** A phone that is new to the run and in the hands of one of the two is theirs from now on. */
@@ -207,6 +226,7 @@ function draw() {
     drawIt(scene);
     if (PHOTO_ON.includes(name) && !counting) scene.main.append(photoButton(photoAbout));
     if (scene.isBookNewer && !counting && !NOT_GOING_ON.includes(name)) scene.main.prepend(line(word("run.book_changed"), "plate book-changed"));
+    sayNotice();
     if (scene.local.problem) scene.main.prepend(element("p", { class: "plate inverse", role: "alert", text: scene.local.problem }));
     document.body.dataset.drawn = String(Number(document.body.dataset.drawn ?? 0) + 1);
 }
@@ -253,6 +273,7 @@ async function keep(kind, entered, { person, role, shown }) {
 async function readAgain() {
     scene.events = await eventsOfRun(scene.run.id);
     await lookAtBook();
+    await lookAtCrane();
     scene.holder = await holder();
     scene.invite = await inviteOf(scene);
     scene.state = askedHere(scene, foldRun(scene.script, scene.events));
@@ -286,7 +307,9 @@ async function lookAgain() {
     if (scene.busy || !scene.state) return;
     const events = await eventsOfRun(scene.run.id);
     await lookAtBook();
+    await lookAtCrane();
     if (scene.busy) return;
+    sayNotice();
     const old = scene.seen;
     scene.events = events;
     const state = askedHere(scene, foldRun(scene.script, events));
