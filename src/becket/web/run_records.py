@@ -19,8 +19,9 @@ from becket.book.crane import Book
 from becket.cards.window_card import Signed
 from becket.errors import NotOnFileError, RefusedError
 from becket.guide.closing import limit_tried
-from becket.guide.event import FIRM
-from becket.guide.run import fold_run
+from becket.guide.crane_now import last_lock_out_ended
+from becket.guide.event import FIRM, order_of
+from becket.guide.run import fold_run, in_order
 from becket.guide.script import Script
 from becket.guide.sealed import sealed_keys
 from becket.guide.taken import time_taken
@@ -36,6 +37,7 @@ from becket.web.photos import photo_bytes, photos_in
 from becket.web.present.record_kept import Person, RunKept, Word, people_of, run_kept
 from becket.web.present.taught import Taught
 
+OF_LOCK_OUT = ("trouble_entered", "inspection_entered")
 PLACE_TO_WRITE = "................"  # nobody enters the name of the place; it is written by hand
 
 
@@ -75,8 +77,13 @@ def record_of(house: House, crane: str, run: str, word: Word) -> RunKept:
     found = _record(house, house.store.read(crane, run=run), people, word)
     if found is None:
         raise NotOnFileError(word("record.no_such", run=run))
-    broken = _broken(house, found)
-    return replace(found, pictures=_pictures(house, found), taught=_taught(house, crane, run, found), broken=broken)
+    return replace(
+        found,
+        pictures=_pictures(house, found),
+        taught=_taught(house, crane, run, found),
+        broken=_broken(house, found),
+        is_given_up=_is_given_up(house, crane, found),
+    )
 
 
 def signed_of(run: RunKept) -> Signed:
@@ -86,11 +93,13 @@ def signed_of(run: RunKept) -> Signed:
         run: a closed one
 
     Raises:
-        RefusedError: it is not closed by both, or not as it was kept.
+        RefusedError: it is not closed by both, not as it was kept, or was given up by an inspection.
     """
     state = run.state
     if run.broken is not None:
         raise RefusedError(run.word("record.broken", what=run.broken))
+    if run.is_given_up:
+        raise RefusedError(run.word("record.given_up"))
     if state.status != "closed" or state.result is None or state.ended is None:
         raise RefusedError(run.word("record.window_refused"))
     setting = next(
@@ -151,6 +160,15 @@ def _broken(house: House, run: RunKept) -> str | None:
         if document is not None and fingerprint_of(document.text) != wanted:
             return run.word(key)
     return None
+
+
+def _is_given_up(house: House, crane: str, run: RunKept) -> bool:
+    """Whether an inspection ended a lock-out while the run was open: what it says hangs was not counted after that."""
+    first = min(order_of(one.event) for one in run.kept)
+    last = max(order_of(one.event) for one in run.of_kind("run_started", "entered", "signed"))
+    told = in_order(one.event for one in house.store.read(crane) if one.event.kind in OF_LOCK_OUT)
+    ended = (last_lock_out_ended(told[: at + 1]) for at in range(len(told)))
+    return any(one is not None and first < order_of(one) < last for one in ended)
 
 
 def _taught(house: House, crane: str, name: str, run: RunKept) -> Taught | None:

@@ -168,6 +168,8 @@ def _signer(run: RunKept, role: str) -> Signer:
 
 def _closing(run: RunKept) -> str:
     state = run.state
+    if run.is_given_up:
+        return run.word("record.given_up")
     if state.status == "closed" and state.ended:
         return run.word("record.closing", at=clock_words(state.ended)[:5])
     missing = [one.rstrip(".") for one in state.missing]

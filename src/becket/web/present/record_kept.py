@@ -58,6 +58,7 @@ class RunKept:
     word: Word
     pictures: Mapping[str, bytes] = field(default_factory=dict, repr=False)  # photos as kept, by their original's hash
     taught: Taught | None = None  # None: it is not a closed change, or nobody asked
+    is_given_up: bool = False  # by an inspection while it was open
     broken: str | None = None  # what is not as it was kept; None: everything is, or nobody looked
 
     @cached_property
